@@ -1,0 +1,6 @@
+"""`python -m explainer`."""
+
+from explainer.cli import main
+
+if __name__ == "__main__":
+    main()

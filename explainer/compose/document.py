@@ -1,0 +1,27 @@
+"""The plan of a document: sections, conditions, figures. Pure values, still no words."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from explainer.optics.spectacles import Side
+
+
+@dataclass(frozen=True, slots=True)
+class FigureRequest:
+    """A figure by name (one of explainer.figures) and the numbers it is drawn from."""
+
+    name: str
+    values: Mapping[str, object]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Document:
+    """What a leaflet holds. `flags` are the conditions that templates ask for by `flag('…')`."""
+
+    sections: tuple[str, ...]
+    flags: frozenset[str]
+    figures: Mapping[str, FigureRequest]
+    sight_side: Side
+    section_side: Side

@@ -1,0 +1,111 @@
+"""Which figures a document needs, and the numbers each is drawn from: claims, and the shapes behind them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from explainer.compose.document import FigureRequest
+from explainer.optics import facts
+from explainer.optics.claim import Interval
+from explainer.optics.claims import Explanation, LensShape
+from explainer.optics.claims.ledger import ClaimSet
+from explainer.optics.formulas.power_vector import subtract
+from explainer.optics.formulas.prescription import SpheroCylinder
+from explainer.optics.formulas.thickness import CutLens
+from explainer.optics.spectacles import SIDES, Side, Spectacles
+
+ALWAYS = ("fit_table", "fit_folded", "fit_level", "fit_bend", "care_steps")
+LETTER_HEIGHT_MRAD = 4 * 2.909  # forty minutes of arc: the large letters of a street sign a block away
+BAR_PLACES = ("summer_noon", "open_shade", "overcast", "windscreen_low_sun", "side_window_green")
+
+
+def figure_requests(
+    spectacles: Spectacles,
+    explanation: Explanation,
+    *,
+    flags: frozenset[str],
+    sight_side: Side,
+    section_side: Side,
+) -> Mapping[str, FigureRequest]:
+    """Every figure of the document by name."""
+    claims = explanation.claims
+    found = [FigureRequest(name, {}) for name in ALWAYS]
+    found.append(_ladder(claims))
+    if spectacles.frame.material in ("metal", "titanium", "half-rim", "rimless"):
+        found.append(FigureRequest("fit_pads", {}))
+    if "cylinder" in flags:
+        found.append(_dial(claims))
+    if section_side in explanation.shapes:
+        found.append(_section(explanation.shapes[section_side], section_side, compared="comparison" in flags))
+    if "photochromic" in flags:
+        found.append(_tint_bars(claims))
+    if claims.number(f"{sight_side}.strongest") > 0:
+        found.append(_sight(claims, sight_side))
+    return {request.name: request for request in found}
+
+
+def _dial(claims: ClaimSet) -> FigureRequest:
+    values: dict[str, object] = {}
+    for side in SIDES:
+        values[f"{side}_axis_deg"] = claims.value(f"{side}.made.axis")
+    return FigureRequest("dial", values)
+
+
+def _ladder(claims: ClaimSet) -> FigureRequest:
+    values: dict[str, object] = {}
+    for side in SIDES:
+        sphere, cylinder = claims.number(f"{side}.made.sphere"), claims.number(f"{side}.made.cylinder")
+        values[f"{side}_along_d"] = sphere
+        values[f"{side}_across_d"] = sphere + cylinder
+    return FigureRequest("ladder", values)
+
+
+def _section(shape: LensShape, side: Side, *, compared: bool) -> FigureRequest:
+    values: dict[str, object] = {"lens": _profile(shape.made), "side": side}
+    if compared:
+        values["reference"] = _profile(shape.reference)
+    return FigureRequest("lens_section", values)
+
+
+def _profile(lens: CutLens) -> tuple[tuple[float, ...], ...]:
+    return (lens.section.x_mm, lens.section.front_mm, lens.section.back_mm)
+
+
+def _tint_bars(claims: ClaimSet) -> FigureRequest:
+    rows = []
+    for place in BAR_PLACES:
+        value = claims.value(f"tint.{place}.23.transmittance")
+        if isinstance(value, Interval):
+            rows.append((place, value.low, value.high, None))
+    categories = [facts.get(f"light.category.{number}").interval for number in range(5)]
+    bands = tuple((f"category_{number}", band.low, band.high) for number, band in enumerate(categories))
+    return FigureRequest("tint_bars", {"rows": tuple(rows), "bands": bands})
+
+
+def _sight(claims: ClaimSet, side: Side) -> FigureRequest:
+    """Four pictures: what remains uncorrected with nothing, with the sphere, with both, with the lens turned."""
+    lens = SpheroCylinder(
+        claims.number(f"{side}.sphere"),
+        claims.number(f"{side}.cylinder"),
+        claims.number(f"{side}.axis") if f"{side}.axis" in claims else 180.0,
+    )
+    turned = lens._replace(axis_deg=(lens.axis_deg + claims.number("turn.angle.large") - 1) % 180 + 1)
+    panels = {
+        "nothing": lens,
+        "sphere_only": lens._replace(sphere_d=0.0),
+        "both": SpheroCylinder(0.0, 0.0, 180.0),
+        "turned": subtract(lens, turned),
+    }
+    if lens.cylinder_d == 0:
+        panels = {"nothing": lens, "both": panels["both"]}
+    return FigureRequest(
+        "sight",
+        {
+            "panels": tuple(
+                (key, *residual, *((claims.number("turn.angle.large"), "deg") if key == "turned" else ()))
+                for key, residual in panels.items()
+            ),
+            "pupil_mm": claims.number("sight.pupil"),
+            "letter_height_mrad": LETTER_HEIGHT_MRAD,
+        },
+    )

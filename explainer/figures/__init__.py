@@ -1,0 +1,39 @@
+"""The leaflet's figures: numbers in, shapes and label places out.
+
+`draw` knows them all by name. Nothing heavy is imported before a figure is really drawn.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from importlib import import_module
+
+from explainer.errors import RenderError
+from explainer.figures.drawing import Drawing
+
+FIGURES: Mapping[str, tuple[str, str]] = {
+    "dial": ("dial", "dial"),
+    "ladder": ("ladder", "ladder"),
+    "lens_section": ("lens_section", "lens_section"),
+    "outline": ("outline", "outline"),
+    "weight_bars": ("bars", "value_bars"),
+    "tint_bars": ("bars", "range_bars"),
+    "tint_curves": ("curves", "tint_curves"),
+    "sight": ("sight", "sight"),
+    "fit_table": ("fit", "fit_table"),
+    "fit_folded": ("fit", "fit_folded"),
+    "fit_level": ("fit", "fit_level"),
+    "fit_pads": ("fit", "fit_pads"),
+    "fit_bend": ("fit", "fit_bend"),
+    "care_steps": ("care", "care_steps"),
+}
+
+
+def draw(name: str, values: Mapping[str, object]) -> Drawing:
+    """The figure of that name from its keyword values; RenderError for a name that does not exist."""
+    try:
+        module, function = FIGURES[name]
+    except KeyError:
+        raise RenderError(f"there is no figure {name!r}; there are {', '.join(FIGURES)}") from None
+    make: Callable[..., Drawing] = getattr(import_module(f"{__name__}.{module}"), function)
+    return make(**values)

@@ -1,0 +1,105 @@
+"""Figures kept on disk, so that a figure that was drawn before costs neither matplotlib nor time.
+
+A figure is found again by its name, its values and the source text that draws it. A kept figure holds optical
+values of one wearer but no name; its file is readable by its owner only. What cannot be read is drawn again,
+and what cannot be written is not kept; neither is an error.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import hashlib
+import json
+import os
+import tempfile
+from collections.abc import Callable, Mapping
+from dataclasses import asdict
+from functools import cache
+from pathlib import Path
+
+from explainer.errors import RenderError
+from explainer.figures.drawing import Drawing, Label
+
+Draw = Callable[[str, Mapping[str, object]], Drawing]
+
+_HERE = Path(__file__).parent
+_SOURCES = (_HERE, _HERE.parent / "optics" / "formulas")
+
+
+def cached(name: str, draw: Draw, values: Mapping[str, object], folder: Path | None = None) -> Drawing:
+    """The figure from the folder, or drawn and put there; the usual folder when none is given."""
+    home = folder or default_folder()
+    if home is None:
+        return draw(name, values)
+    file = home / f"{name}-{fingerprint(name, values)}.json"
+    kept = _read(file)
+    if kept is not None:
+        return kept
+    drawing = draw(name, values)
+    _write(file, drawing)
+    return drawing
+
+
+def default_folder() -> Path | None:
+    """The user's cache folder for figures, or None where the user has no home."""
+    base = os.environ.get("XDG_CACHE_HOME", "")
+    if Path(base).is_absolute():  # a relative one is to be ignored, says the XDG base directory specification
+        return Path(base) / "explainer" / "figures"
+    try:
+        return Path.home() / ".cache" / "explainer" / "figures"
+    except RuntimeError:
+        return None
+
+
+def fingerprint(name: str, values: Mapping[str, object]) -> str:
+    """What tells this figure from every other one."""
+    if not name.isidentifier():
+        raise RenderError(f"{name!r} is no name for a figure")
+    try:
+        written = json.dumps([name, values, _source_hash()], sort_keys=True, allow_nan=False)
+    except (TypeError, ValueError) as error:
+        raise RenderError(f"the values of the figure {name} cannot be written down: {error}") from None
+    return hashlib.sha256(written.encode()).hexdigest()[:32]
+
+
+@cache
+def _source_hash() -> str:
+    found = hashlib.sha256()
+    for file in sorted(file for folder in _SOURCES for file in folder.glob("*.py")):
+        found.update(file.name.encode() + b"\0" + file.read_bytes() + b"\0")
+    return found.hexdigest()
+
+
+def _read(file: Path) -> Drawing | None:
+    """The kept drawing; None when there is none or its file was damaged."""
+    try:
+        checksum, _, written = file.read_text("utf-8").partition("\n")
+        if checksum != _checksum(written):
+            return None
+        fields = json.loads(written)
+        labels = tuple(Label(**label) for label in fields.pop("labels"))
+        return Drawing(svg=fields.pop("svg").encode(), labels=labels, **fields)
+    except (OSError, ValueError, TypeError, KeyError, AttributeError):
+        return None
+
+
+def _write(file: Path, drawing: Drawing) -> None:
+    """Put the drawing aside first, then rename it, so that nobody ever reads half of it."""
+    fields = {**asdict(drawing), "svg": drawing.svg.decode()}
+    written = json.dumps(fields, sort_keys=True)
+    try:
+        file.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+        handle, aside = tempfile.mkstemp(dir=file.parent, prefix=".drawing-")  # mode 0600 from the start
+    except OSError:
+        return
+    try:
+        with os.fdopen(handle, "w", encoding="utf-8") as open_file:
+            open_file.write(f"{_checksum(written)}\n{written}")
+        Path(aside).replace(file)
+    except OSError:
+        with contextlib.suppress(OSError):
+            Path(aside).unlink()
+
+
+def _checksum(written: str) -> str:
+    return hashlib.sha256(written.encode()).hexdigest()

@@ -1,0 +1,135 @@
+"""How fast a self-tinting lens darkens and clears, at several temperatures, as two pictures side by side.
+
+Each temperature has its own line style and its name at the line's end, so that the curves can be told apart
+in grey. The area between the low and the high estimate is shaded where `low` and `high` are given.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+from typing import Literal, NamedTuple
+
+from explainer.errors import RenderError
+from explainer.figures.drawing import Drawing
+from explainer.figures.paths import Path, polyline
+from explainer.figures.scales import nice_step, steps
+from explainer.figures.spread import spread
+from explainer.figures.style import (
+    ACCENT,
+    BOLD_PT,
+    DASHED,
+    DOTTED,
+    FAINT,
+    HAIR_PT,
+    INK,
+    LIGHT,
+    LINE,
+    LINE_PT,
+    THIN,
+    Canvas,
+    Pen,
+    within,
+)
+
+WIDTH_MM, HEIGHT_MM = 170.0, 70.0
+TOP_MM, FOOT_MM = 12.5, 57.0
+FIELDS_MM = {"darkening": (14.0, 70.0), "fading": (101.0, 154.0)}
+LABEL_GAP_MM = 4.6
+
+Way = Literal["darkening", "fading"]
+
+
+class Course(NamedTuple):
+    """One curve: temperature, times [s], light let through [percent]; low and high estimates may be empty."""
+
+    celsius: float
+    times_s: tuple[float, ...]
+    central: tuple[float, ...]
+    low: tuple[float, ...] = ()
+    high: tuple[float, ...] = ()
+
+
+class Field(NamedTuple):
+    """One picture's edges [mm] and the end of its time axis [s]; light runs from 0 to 100 percent."""
+
+    left_mm: float
+    right_mm: float
+    end_s: float
+
+    def x(self, time_s: float) -> float:
+        """Where that time stands [mm]."""
+        return self.left_mm + time_s / self.end_s * (self.right_mm - self.left_mm)
+
+    def y(self, percent: float) -> float:
+        """Where that much light stands [mm from the top]."""
+        return FOOT_MM - within("light", percent, 0, 100, "percent") / 100 * (FOOT_MM - TOP_MM)
+
+
+def tint_curves(*, darkening: Sequence[Course], fading: Sequence[Course], accent: str = ACCENT) -> Drawing:
+    """Both pictures; each takes up to three courses."""
+    canvas = Canvas("tint_curves", WIDTH_MM, HEIGHT_MM, accent)
+    ways: tuple[tuple[Way, Sequence[Course]], ...] = (("darkening", darkening), ("fading", fading))
+    for way, given in ways:
+        courses = [_checked(Course(*course)) for course in given]
+        if not 1 <= len(courses) <= 3:
+            raise RenderError(f"the {way} picture takes one to three curves, not {len(courses)}")
+        field = Field(*FIELDS_MM[way], max(course.times_s[-1] for course in courses))
+        _curves(canvas, field, way, courses)
+        _axes(canvas, field, way)
+    return canvas.drawing()
+
+
+def _checked(course: Course) -> Course:
+    count = len(course.times_s)
+    if (
+        count < 2
+        or len(course.central) != count
+        or len(course.low) != len(course.high)
+        or len(course.low) not in (0, count)
+    ):
+        raise RenderError(f"the curve for {course.celsius:g} celsius has rows of unequal length")
+    if any(b <= a for a, b in pairwise(course.times_s)):
+        raise RenderError(f"the times of the curve for {course.celsius:g} celsius do not grow")
+    return course
+
+
+def _axes(canvas: Canvas, field: Field, way: Way) -> None:
+    canvas.line((field.left_mm, TOP_MM), (field.left_mm, FOOT_MM), (field.right_mm, FOOT_MM), pen=LINE)
+    for percent in range(0, 101, 20):
+        y = field.y(percent)
+        canvas.line((field.left_mm - 1.2, y), (field.left_mm, y), pen=THIN)
+        canvas.label((field.left_mm - 2, y), "tick", percent, anchor="end")
+    minutes = field.end_s > 240
+    unit_s = 60.0 if minutes else 1.0
+    for time in steps(field.end_s / unit_s, 5):
+        x = field.x(time * unit_s)
+        canvas.line((x, FOOT_MM), (x, FOOT_MM + 1.2), pen=THIN)
+        canvas.label((x, FOOT_MM + 3.8), "tick", time, digits=0 if nice_step(field.end_s / unit_s, 5) >= 1 else 1)
+    middle = (field.left_mm + field.right_mm) / 2
+    canvas.label((middle, HEIGHT_MM - 3.6), "minutes" if minutes else "seconds", width_mm=50)
+    canvas.label((field.left_mm - 8, 2.8), way, anchor="start", strong=True, width_mm=70)
+    canvas.label((field.left_mm - 8, 7.4), "light_scale", anchor="start", width_mm=76)
+
+
+def _curves(canvas: Canvas, field: Field, way: Way, courses: Sequence[Course]) -> None:
+    pens = (
+        Pen(INK, LINE_PT, DASHED),
+        Pen(canvas.accent, BOLD_PT),
+        Pen(INK, BOLD_PT, DOTTED),
+    )
+    for course in courses:
+        if course.low:
+            canvas.add(_band(field, course), Pen(LIGHT, HAIR_PT, (), FAINT))
+    ends = spread([field.y(course.central[-1]) for course in courses], gap=LABEL_GAP_MM, low=TOP_MM, high=FOOT_MM - 1)
+    for course, pen, label_y in zip(courses, pens, ends, strict=False):
+        points = [(field.x(t), field.y(p)) for t, p in zip(course.times_s, course.central, strict=True)]
+        canvas.add(polyline(points), pen, f"{way}-{course.celsius:g}")
+        canvas.line(points[-1], (field.right_mm + 3, label_y), pen=Pen(INK, HAIR_PT))
+        canvas.label((field.right_mm + 3.8, label_y), "at_celsius", course.celsius, unit="celsius", anchor="start")
+
+
+def _band(field: Field, course: Course) -> Path:
+    upper = [(field.x(t), field.y(p)) for t, p in zip(course.times_s, course.high, strict=True)]
+    lower = [(field.x(t), field.y(p)) for t, p in zip(course.times_s, course.low, strict=True)]
+    return polyline([*upper, *reversed(lower)], closed=True)

@@ -1,0 +1,46 @@
+"""Every label that a figure may carry.
+
+For each key the renderer has words; {value} in them takes the label's value.
+"""
+
+from __future__ import annotations
+
+from typing import get_args
+
+from explainer.optics.spectacles import Material
+
+_EYES = ("right_letter", "left_letter", "right_eye", "left_eye")
+_DIAL = ("tick", "axis", "no_axis", "seen_from_front")
+_LADDER = ("power_tick", "power", "along_axis", "across_axis", "one_rung")
+_SECTION = (
+    *("this_lens", "hard_resin_lens", "thickness_nasal", "thickness_centre", "thickness_temporal"),
+    *("scale_bar", "nose_side", "temple_side", "eye_side", "front_side"),
+)
+_OUTLINE = (
+    *("shift_in", "shift_out", "shift_up", "shift_down", "shift_none"),
+    *("from_nose", "middle_of_lens", "optical_centre"),
+)
+_WEIGHTS = ("amount", *(f"material_{name}" for name in get_args(Material)))
+_PLACES = (
+    *("bench", "summer_noon", "open_shade", "overcast", "snow", "windscreen_low_sun", "windscreen_shaded"),
+    *("side_window_clear", "side_window_green", "convertible"),
+)
+_TINT = (
+    *("light_let_through", "tint_category", *(f"category_{i}" for i in range(5))),
+    *_PLACES,
+    *("darkening", "fading", "light_scale", "seconds", "minutes", "at_celsius"),
+)
+_SIGHT = ("nothing", "sphere_only", "both", "turned")
+_STEPS = ("right_way_up", "upside_down", "step", "care_rinse", "care_soap", "care_rub", "care_dry")
+
+KEYS: tuple[str, ...] = (
+    *_EYES,
+    *_DIAL,
+    *_LADDER,
+    *_SECTION,
+    *_OUTLINE,
+    *_WEIGHTS,
+    *_TINT,
+    *_SIGHT,
+    *_STEPS,
+)

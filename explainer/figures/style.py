@@ -1,0 +1,208 @@
+"""How all figures look, and the one place where matplotlib draws: a sheet measured in millimetres.
+
+A figure collects marks and labels on a Canvas, in plain numbers. `Canvas.drawing` turns the marks into SVG.
+There is no text in the SVG: words and numbers are labels, which the renderer sets over it.
+"""
+
+from __future__ import annotations
+
+import io
+import re
+from math import isfinite
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from explainer.errors import OutOfRange, RenderError
+from explainer.figures.drawing import Anchor, Drawing, Label
+from explainer.figures.keys import KEYS
+from explainer.figures.paths import Path, Point, arrow_head, polyline
+
+if TYPE_CHECKING:
+    import numpy as np
+    import numpy.typing as npt
+
+INK, PAPER = "#000000", "#FFFFFF"
+ACCENT = "#0B4A57"  # a dark teal, more than 9:1 on white
+DARK, MIDDLE, LIGHT, FAINT = "#4D4D4D", "#767676", "#D2D2D2", "#ECECEC"
+
+HAIR_PT, THIN_PT, LINE_PT, BOLD_PT, HEAVY_PT = 0.6, 0.8, 1.1, 1.8, 2.8
+DASHED, DOTTED, LONG = (3.0, 2.0), (0.8, 1.8), (7.0, 2.0)
+
+_HEX = re.compile(r"#[0-9A-Fa-f]{6}")
+_RC: dict[Any, Any] = {
+    "svg.hashsalt": "explainer",
+    "svg.fonttype": "none",
+    "path.simplify": False,
+    "path.snap": False,
+}
+
+
+class Pen(NamedTuple):
+    """How a path is drawn: line colour or None, width [pt], dashes [pt], fill colour or None."""
+
+    colour: str | None = INK
+    width_pt: float = THIN_PT
+    dash: tuple[float, ...] = ()
+    fill: str | None = None
+
+
+class Mark(NamedTuple):
+    """One path on the sheet and its pen; `name` becomes the SVG group's id."""
+
+    path: Path
+    pen: Pen
+    name: str | None
+
+
+class Picture(NamedTuple):
+    """A grey raster on the sheet: rows from the top, 0 black to 255 white; its top left corner and size [mm]."""
+
+    pixels: npt.NDArray[np.uint8]
+    x_mm: float
+    y_mm: float
+    width_mm: float
+    height_mm: float
+
+
+HAIRLINE = Pen(width_pt=HAIR_PT)
+THIN = Pen()
+LINE = Pen(width_pt=LINE_PT)
+BOLD = Pen(width_pt=BOLD_PT)
+GUIDE = Pen(MIDDLE, HAIR_PT, DASHED)
+
+
+def solid(colour: str) -> Pen:
+    """A filled area without an outline."""
+    return Pen(colour=None, fill=colour)
+
+
+class Canvas:
+    """A sheet of exact size: x to the right and y downward from the top left corner [mm]."""
+
+    def __init__(self, name: str, width_mm: float, height_mm: float, accent: str = ACCENT) -> None:
+        if not _HEX.fullmatch(accent):
+            raise RenderError(f"the accent of a figure is #rrggbb, not {accent!r}")
+        self.name, self.width_mm, self.height_mm, self.accent = name, width_mm, height_mm, accent
+        self.marks: list[Mark | Picture] = []
+        self.labels: list[Label] = []
+
+    def add(self, path: Path, pen: Pen = THIN, name: str | None = None) -> None:
+        """Draw a path over what is there."""
+        if not all(isfinite(x) and isfinite(y) for x, y in path.points):
+            raise RenderError(f"the figure {self.name} has a point that is not finite")
+        self.marks.append(Mark(path, pen, name))
+
+    def line(self, *points: Point, pen: Pen = THIN, name: str | None = None) -> None:
+        """Draw straight pieces."""
+        self.add(polyline(points), pen, name)
+
+    def arrow(self, tail: Point, tip: Point, pen: Pen = THIN, size: float = 1.8) -> None:
+        """Draw a straight arrow whose line ends inside its head."""
+        head = arrow_head(tip, tail, size)
+        neck = ((head.points[1][0] + head.points[2][0]) / 2, (head.points[1][1] + head.points[2][1]) / 2)
+        self.line(tail, neck, pen=pen)
+        self.add(head, Pen(colour=None, fill=pen.colour))
+
+    def picture(self, picture: Picture) -> None:
+        """Put a grey raster on the sheet."""
+        self.marks.append(picture)
+
+    def label(
+        self,
+        place: Point,
+        key: str,
+        value: float | None = None,
+        *,
+        unit: str = "",
+        digits: int = 0,
+        anchor: Anchor = "middle",
+        strong: bool = False,
+        width_mm: float | None = None,
+    ) -> None:
+        """Say what stands where; negative zero is written as zero."""
+        if key not in KEYS:
+            raise RenderError(f"the figure {self.name} has a label {key!r} for which there are no words")
+        self.labels.append(
+            Label(
+                x_mm=round(place[0], 3),
+                y_mm=round(place[1], 3),
+                key=key,
+                value=None if value is None else value + 0.0,
+                unit=unit,
+                digits=digits,
+                anchor=anchor,
+                strong=strong,
+                width_mm=width_mm,
+            )
+        )
+
+    def drawing(self) -> Drawing:
+        """The finished figure."""
+        return Drawing(
+            name=self.name,
+            width_mm=self.width_mm,
+            height_mm=self.height_mm,
+            svg=to_svg(self),
+            labels=tuple(self.labels),
+        )
+
+
+def to_svg(canvas: Canvas) -> bytes:
+    """The marks as SVG: exact size, no text, no date, the same bytes each time."""
+    import matplotlib as mpl
+    from matplotlib.figure import Figure
+
+    with mpl.rc_context():
+        mpl.rcdefaults()  # a user's own settings must not reach the page
+        mpl.rcParams.update(_RC)
+        figure = Figure(figsize=(canvas.width_mm / 25.4, canvas.height_mm / 25.4))
+        figure.patch.set_visible(False)
+        axes: Any = figure.add_axes((0.0, 0.0, 1.0, 1.0))
+        axes.set_axis_off()
+        axes.set(xlim=(0, canvas.width_mm), ylim=(canvas.height_mm, 0), autoscale_on=False)
+        for order, mark in enumerate(canvas.marks):
+            _draw(axes, mark, order)
+        written = io.BytesIO()
+        figure.savefig(written, format="svg", metadata={"Date": None, "Creator": None, "Format": None, "Type": None})
+    return written.getvalue().replace(b"base64,\n", b"base64,")  # one line, as readers of inline data expect it
+
+
+def _draw(axes: Any, mark: Mark | Picture, order: int) -> None:
+    from matplotlib.patches import PathPatch
+    from matplotlib.path import Path as Outline
+
+    if isinstance(mark, Picture):
+        left, top = mark.x_mm, mark.y_mm
+        extent = (left, left + mark.width_mm, top + mark.height_mm, top)
+        axes.imshow(
+            mark.pixels,
+            cmap="gray",
+            vmin=0,
+            vmax=255,
+            extent=extent,
+            aspect="auto",
+            interpolation="none",
+            origin="upper",
+            zorder=order,
+            clip_on=False,
+        )
+        return
+    patch = PathPatch(
+        Outline(mark.path.points, mark.path.codes),
+        facecolor=mark.pen.fill or "none",
+        edgecolor=mark.pen.colour or "none",
+        linewidth=mark.pen.width_pt if mark.pen.colour else 0,
+        linestyle=(0, mark.pen.dash) if mark.pen.dash else "-",
+        capstyle="butt" if mark.pen.dash else "round",
+        joinstyle="round",
+        clip_on=False,
+        zorder=order,
+        gid=mark.name,
+    )
+    axes.add_artist(patch)
+
+
+def within(name: str, value: float, low: float, high: float, unit: str) -> float:
+    """The value, or OutOfRange: a figure never draws what its frame cannot hold."""
+    if not low <= value <= high:
+        raise OutOfRange(name, value, low, high, unit)
+    return value

@@ -1,0 +1,38 @@
+"""Everything that may be asserted about one pair of spectacles: `explain(spectacles)`.
+
+One topic a file. Order matters only where one topic rests on another's claims.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from explainer.optics.claims import advice, bench, cautions, lens, material, prescription, sight, tint
+from explainer.optics.claims.ledger import ClaimSet, Ledger
+from explainer.optics.claims.lens import LensShape
+from explainer.optics.spectacles import Side, Spectacles
+
+__all__ = ["ClaimSet", "Explanation", "LensShape", "explain"]
+
+
+@dataclass(frozen=True, slots=True)
+class Explanation:
+    """The claims about a pair, and the shapes of its lenses for whoever draws them."""
+
+    claims: ClaimSet
+    shapes: Mapping[Side, LensShape]
+
+
+def explain(spectacles: Spectacles) -> Explanation:
+    """All claims about a pair. OutOfRange when the order asks for a lens that cannot exist."""
+    ledger = Ledger()
+    prescription.issue(ledger, spectacles)
+    advice.issue(ledger, spectacles)
+    material.issue(ledger, spectacles)
+    shapes = lens.issue(ledger, spectacles)
+    sight.issue(ledger, spectacles)
+    tint.issue(ledger, spectacles)
+    bench.issue(ledger, spectacles)
+    cautions.issue(ledger, spectacles)
+    return Explanation(ledger.close(), shapes)

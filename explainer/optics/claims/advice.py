@@ -1,0 +1,58 @@
+"""Claims behind the advice on fitting, care and settling in: which statements hold for this frame and lens."""
+
+from __future__ import annotations
+
+from explainer.optics.claims.ledger import Ledger
+from explainer.optics.spectacles import Spectacles
+
+# frame material: the fitting facts that apply to it
+_FITTING = {
+    None: ("bend",),
+    "acetate": ("warm",),
+    "nylon": ("warm",),
+    "metal": ("bend",),
+    "titanium": ("titanium",),
+    "half-rim": ("bend",),
+    "rimless": ("rimless",),
+}
+_HOME_PADS = frozenset({"metal", "half-rim"})
+_HOME_SCREW = frozenset({None, "acetate", "nylon"})
+
+
+def issue(ledger: Ledger, spectacles: Spectacles) -> None:
+    """Wearer, settling in, fitting, care."""
+    if spectacles.wearer.age_years is not None:
+        ledger.ordered("wearer.age", spectacles.wearer.age_years)
+    if spectacles.wearer.only_seeing_eye is not None:
+        ledger.ordered("wearer.only_seeing_eye", spectacles.wearer.only_seeing_eye)
+    ledger.fact("settling.usual", "reference.adaptation.usual")
+    ledger.fact("settling.cause", "reference.adaptation.true_failures", value=True)
+    _fitting(ledger, spectacles)
+    _care(ledger, spectacles)
+
+
+def _fitting(ledger: Ledger, spectacles: Spectacles) -> None:
+    frame = spectacles.frame.material
+    ledger.fact("fit.ears", "advice.fit.ears")
+    ledger.fact("fit.ears.of", "advice.fit.ears_of")
+    ledger.fact("fit.table", "advice.fit.table", value=True)
+    ledger.fact("fit.face", "advice.fit.face", value=True)
+    ledger.fact("fit.free", "advice.fit.free", value=True)
+    for name in _FITTING[frame]:
+        ledger.fact(f"fit.{name}", f"advice.fit.{name}", value=True)
+    if frame in _HOME_PADS:
+        ledger.fact("fit.home.pads", "advice.fit.pads", value=True)
+    elif frame in _HOME_SCREW:
+        ledger.fact("fit.home.screw", "advice.fit.screw", value=True)
+
+
+def _care(ledger: Ledger, spectacles: Spectacles) -> None:
+    polycarbonate = spectacles.lens.material == "polycarbonate"
+    acetate = spectacles.frame.material == "acetate"
+    if polycarbonate:
+        ledger.fact("care.solvents.lens", "reference.solvent.polycarbonate.acetone", value=True)
+    if acetate:
+        ledger.fact("care.solvents.frame", "reference.solvent.cellulose_frame.acetone", value=True)
+    if not (polycarbonate or acetate):
+        ledger.fact("care.solvents.coating", "reference.care.avoid_chemicals", value=True)
+    ledger.fact("care.heat", "reference.care.avoid_heat", value=True)

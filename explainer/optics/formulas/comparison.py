@@ -1,0 +1,101 @@
+"""Plain comparisons that become statements: which kind, which is stronger, how far apart.
+
+Sign convention: powers carry their sign; a comparison of strength looks at the size only.
+"""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from explainer.optics.formulas.prescription import strongest_power
+
+
+def kind_of_power(*, power_d: float) -> Literal["minus", "plus", "plano"]:
+    """Whether a power spreads light, gathers it, or does neither.
+
+    Parameters: power_d [D].
+    Returns: minus, plus or plano.
+    Equation: the sign of the power; exact.
+    Reference: common practice.
+    """
+    return "plano" if power_d == 0 else "minus" if power_d < 0 else "plus"
+
+
+def greatest_power(*, sphere_d: float, cylinder_d: float) -> float:
+    """The greatest power of a lens in any direction, without its sign.
+
+    Parameters: sphere_d, cylinder_d [D].
+    Returns: size [D], never negative.
+    Raises: OutOfRange for a power beyond 40 D.
+    Equation: max(|S|, |S + C|); exact, since the power between them is a mean of the two.
+    Reference: ansi-z80-1-1999-tables (meridian of highest absolute power).
+    """
+    return abs(strongest_power(sphere_d=sphere_d, cylinder_d=cylinder_d))
+
+
+def stronger_lens(*, right_d: float, left_d: float) -> Literal["right", "left", "equal"]:
+    """Which lens has the greater power.
+
+    Parameters: right_d, left_d sizes of the greatest powers [D].
+    Returns: right, left or equal (closer than a thousandth of a dioptre).
+    Equation: comparison.
+    Reference: common practice (a lens is called stronger when its greatest power is).
+    """
+    if abs(right_d - left_d) < 1e-3:
+        return "equal"
+    return "right" if right_d > left_d else "left"
+
+
+def difference(*, first_d: float, second_d: float) -> float:
+    """How far two powers are apart.
+
+    Parameters: first_d, second_d [D].
+    Returns: size of the difference [D], never negative.
+    Equation: |first - second|.
+    Reference: mccarthy-anisometropia (difference between the eyes).
+    """
+    return abs(first_d - second_d)
+
+
+def share_saved(*, value: float, reference: float) -> float:
+    """By how much a value is less than a reference, as a share of the reference.
+
+    Parameters: value, reference in the same unit, reference above 0.
+    Returns: percent; positive when the value is the smaller one.
+    Equation: 100 (1 - value / reference).
+    Reference: definition.
+    """
+    return 100 * (1 - value / reference)
+
+
+def whole_pd(*, right_mm: float, left_mm: float) -> float:
+    """The distance between the pupils from its two halves.
+
+    Parameters: right_mm, left_mm from the middle of the nose to each pupil [mm].
+    Returns: their sum [mm].
+    Equation: right + left.
+    Reference: common practice.
+    """
+    return right_mm + left_mm
+
+
+def spreads_more(*, abbe: float, reference_abbe: float) -> bool:
+    """Whether a material spreads colours more than a reference does.
+
+    Parameters: abbe, reference_abbe Abbe numbers.
+    Returns: yes or no.
+    Equation: a smaller Abbe number spreads more.
+    Reference: exam-guide-aberrations.
+    """
+    return abbe < reference_abbe
+
+
+def pupil_distance(*, vertex_mm: float, entrance_pupil_mm: float) -> float:
+    """How far the entrance pupil of the eye lies behind the lens.
+
+    Parameters: vertex_mm from the lens to the cornea [mm]; entrance_pupil_mm from the cornea to the pupil [mm].
+    Returns: their sum [mm].
+    Equation: vertex + entrance pupil.
+    Reference: forum-spectacle-magnification.
+    """
+    return vertex_mm + entrance_pupil_mm

@@ -1,0 +1,163 @@
+"""Prism: what a lens does off its optical centre, how prisms combine, and how a base is written.
+
+Base in and base up count positive, in prism dioptres (cm per m). A place on the lens counts from the optical
+centre, nasal and up positive. In the picture x is to the observer's right, where the nose is for the right
+eye.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import NamedTuple
+
+from explainer.optics.formulas.dial import Side, direction, nasal_sign
+from explainer.optics.formulas.power_vector import power_matrix
+from explainer.optics.formulas.ranges import power, within
+
+
+class Prism(NamedTuple):
+    """A prism of one eye by its two parts [prism dioptre]: base in and base up positive."""
+
+    base_in_pd: float
+    base_up_pd: float
+
+
+class BaseSetting(NamedTuple):
+    """A prism of one eye by its size [prism dioptre] and where its base points, 0 to 360 [deg]."""
+
+    amount_pd: float
+    base_deg: float
+
+
+def prentice(*, power_d: float, distance_mm: float) -> float:
+    """Prism at a distance from the optical centre, for a lens with one power.
+
+    Parameters: power_d power along the line from the centre [D]; distance_mm from the optical centre [mm].
+    Returns: prism [prism dioptre]; positive when its base points back to the optical centre (plus lens),
+        negative when its base points away from it (minus lens).
+    Raises: OutOfRange for a distance outside 0 to 50 mm.
+    Equation: P = c F, c in centimetres. With an oblique cylinder use prism_at.
+    Reference: exam-guide-prism; nfos-prentice-answers.
+    """
+    return power("power", power_d) * within("distance from the optical centre", distance_mm, 0, 50, "mm") / 10
+
+
+def decentration_for_prism(*, power_d: float, prism_pd: float) -> float:
+    """How far the optical centre must stand from the pupil to give a wanted prism.
+
+    Parameters: power_d power along the line [D]; prism_pd wanted, size [prism dioptre].
+    Returns: distance [mm]; a plus lens moves towards the wanted base, a minus lens away from it.
+    Raises: OutOfRange for a power below 0.01 D, which no decentration helps, or a prism outside 0 to 20.
+    Equation: c = P / F, c in centimetres.
+    Reference: mrcophth-decentration.
+    """
+    size = within("size of the power", abs(power_d), 0.01, 40, "D")
+    return 10 * within("wanted prism", prism_pd, 0, 20, "prism dioptre") / size
+
+
+def prism_at(
+    *, sphere_d: float, cylinder_d: float, axis_deg: float, side: Side, nasal_mm: float, up_mm: float
+) -> Prism:
+    """Prism at any point of a lens, cylinder and all.
+
+    Parameters: sphere_d, cylinder_d [D]; axis_deg [deg]; side the wearer's eye; nasal_mm, up_mm the point
+        looked through, from the optical centre, positive towards the nose and up [mm].
+    Returns: base in and base up [prism dioptre].
+    Raises: OutOfRange for a point beyond 50 mm.
+    Equation: P = -F c, F the power matrix, c in centimetres; exact for a thin lens.
+    Reference: long-1976.
+    """
+    within("nasal distance", nasal_mm, -50, 50, "mm")
+    within("distance up", up_mm, -50, 50, "mm")
+    matrix = power_matrix(sphere_d=sphere_d, cylinder_d=cylinder_d, axis_deg=axis_deg)
+    sign = nasal_sign(side)
+    x_cm, y_cm = sign * nasal_mm / 10, up_mm / 10
+    base_x = -(matrix.fxx_d * x_cm + matrix.fxy_d * y_cm)
+    base_y = -(matrix.fxy_d * x_cm + matrix.fyy_d * y_cm)
+    return Prism(sign * base_x + 0.0, base_y + 0.0)
+
+
+def add_prisms(first: Prism, second: Prism) -> Prism:
+    """Two prisms before one eye, as one.
+
+    Parameters: first, second prisms of the same eye.
+    Returns: their sum.
+    Raises: nothing.
+    Equation: the parts add; exact for thin prisms.
+    Reference: durham-prism-modules (resolve, add, combine).
+    """
+    return Prism(first.base_in_pd + second.base_in_pd, first.base_up_pd + second.base_up_pd)
+
+
+def base_setting(*, base_in_pd: float, base_up_pd: float, side: Side) -> BaseSetting:
+    """Horizontal and vertical prism as one prism with its base on the dial.
+
+    Parameters: base_in_pd, base_up_pd [prism dioptre]; side the wearer's eye.
+    Returns: size [prism dioptre] and base, from 0 up to but not 360 [deg]. Right eye: in 0, up 90, out 180,
+        down 270; left eye: out 0, up 90, in 180, down 270. The base of no prism is 0.
+    Raises: OutOfRange for a prism beyond 100 prism dioptres.
+    Equation: P = sqrt(H^2 + V^2), angle by quadrant.
+    Reference: durham-prism-modules; iso-8429-1986 (base setting 0 to 360).
+    """
+    within("horizontal prism", base_in_pd, -100, 100, "prism dioptre")
+    within("vertical prism", base_up_pd, -100, 100, "prism dioptre")
+    angle = math.degrees(math.atan2(base_up_pd + 0.0, nasal_sign(side) * base_in_pd + 0.0))
+    whole = angle + 360 if angle < 0 else angle
+    return BaseSetting(math.hypot(base_in_pd, base_up_pd), 0.0 if whole >= 360 else whole)
+
+
+def split_prism(*, amount_pd: float, base_deg: float, side: Side) -> Prism:
+    """One prism with its base on the dial, as horizontal and vertical prism.
+
+    Parameters: amount_pd size [prism dioptre]; base_deg direction of the base [deg]; side the wearer's eye.
+    Returns: base in and base up [prism dioptre].
+    Raises: OutOfRange for a size outside 0 to 100, or a base outside 0 to 360 degrees.
+    Equation: H = P cos t, V = P sin t, t the base setting; the inverse of base_setting.
+    Reference: exam-guide-prism; durham-prism-modules.
+    """
+    within("prism", amount_pd, 0, 100, "prism dioptre")
+    step = direction(angle_deg=within("base setting", base_deg, 0, 360, "deg"))
+    return Prism(nasal_sign(side) * amount_pd * step.right, amount_pd * step.up)
+
+
+def share_equally(*, right: Prism, left: Prism) -> tuple[Prism, Prism]:
+    """The same effect on both eyes together, with half of it on each.
+
+    Parameters: right, left prisms as prescribed.
+    Returns: prisms of the right and the left eye.
+    Raises: nothing.
+    Equation: horizontal: half of the sum on each; vertical: half of right minus left on the right, and its
+        opposite on the left, because base up right does what base down left does.
+    Reference: durham-prism-modules (splitting prism); opticianry-answers-set (arithmetic only).
+    """
+    inward = (right.base_in_pd + left.base_in_pd) / 2
+    upward = (right.base_up_pd - left.base_up_pd) / 2
+    return Prism(inward, upward), Prism(inward, -upward)
+
+
+def prism_from_centre_error(
+    *,
+    sphere_d: float,
+    cylinder_d: float,
+    axis_deg: float,
+    side: Side,
+    centre_in_mm: float,
+    centre_up_mm: float,
+) -> Prism:
+    """Prism that a misplaced optical centre puts before the pupil.
+
+    Parameters: sphere_d, cylinder_d [D]; axis_deg [deg]; side the wearer's eye; centre_in_mm, centre_up_mm
+        where the optical centre stands from the pupil, positive towards the nose and up [mm].
+    Returns: base in and base up [prism dioptre]. A plus lens has its base where the centre went.
+    Raises: OutOfRange for an error beyond 50 mm.
+    Equation: prism_at, at the opposite place: P = F times the error.
+    Reference: nfos-prentice-answers; long-1976.
+    """
+    return prism_at(
+        sphere_d=sphere_d,
+        cylinder_d=cylinder_d,
+        axis_deg=axis_deg,
+        side=side,
+        nasal_mm=-centre_in_mm,
+        up_mm=-centre_up_mm,
+    )

@@ -1,0 +1,223 @@
+"""One lens surface: its curvature, its sag, the power it must have, and the front curve a lens usually gets.
+
+Signs: a surface power is positive when the surface adds convergence. The sag is measured from the front of
+the lens towards the eye, so the convex front has a positive curvature and so has the hollow back, whose power
+is negative.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+import numpy as np
+from numpy.typing import NDArray
+
+from explainer.errors import OutOfRange
+from explainer.optics.formulas import ranges
+
+Array = NDArray[np.float64]
+
+
+def curvature_from_power(*, power_d: float, index: float) -> float:
+    """Curvature of a surface between air and the lens.
+
+    Parameters: power_d surface power [D]; index refractive index of the lens.
+    Returns: curvature [1/mm], with the sign of the power; for the back surface seen from the front turn the
+        sign.
+    Raises: OutOfRange for an index outside 1.4 to 2.0.
+    Equation: c = F / (1000 (n - 1)); exact.
+    Reference: memory (definition of surface power).
+    """
+    return power_d / (1000 * (ranges.index(index) - 1))
+
+
+def radius_from_power(*, power_d: float, index: float) -> float:
+    """Radius of curvature of a surface between air and the lens.
+
+    Parameters: power_d surface power [D]; index refractive index of the lens.
+    Returns: radius [mm], with the sign of the power; a flat surface has an infinite radius.
+    Raises: OutOfRange for an index outside 1.4 to 2.0.
+    Equation: r = 1000 (n - 1) / F; exact.
+    Reference: forum-lens-thickness.
+    """
+    curvature = curvature_from_power(power_d=power_d, index=index)
+    return math.inf if curvature == 0 else 1 / curvature
+
+
+def sag_mm(*, power_d: float, index: float, height_mm: float) -> float:
+    """Exact depth of a spherical surface at a distance from its vertex.
+
+    Parameters: power_d surface power [D]; index; height_mm distance from the axis [mm].
+    Returns: sag [mm], with the sign of the power.
+    Raises: OutOfRange when the height is greater than the radius: the surface does not reach so far.
+    Equation: s = c y^2 / (1 + sqrt(1 - (c y)^2)), the form that stays exact for flat surfaces.
+    Reference: loomis-2011 (worked edge thickness); dispensing-notes.
+    """
+    curvature = curvature_from_power(power_d=power_d, index=index)
+    return sag_of_curvature_mm(curvature_per_mm=curvature, height_mm=height_mm)
+
+
+def sag_of_curvature_mm(*, curvature_per_mm: float, height_mm: float) -> float:
+    """Exact depth of a spherical surface whose curvature is known.
+
+    Parameters: curvature_per_mm [1/mm]; height_mm distance from the axis [mm].
+    Returns: sag [mm], with the sign of the curvature.
+    Raises: OutOfRange when the height is greater than the radius.
+    Equation: s = c y^2 / (1 + sqrt(1 - (c y)^2)).
+    Reference: loomis-2011.
+    """
+    room = 1 - (curvature_per_mm * height_mm) ** 2
+    if room < 0:
+        raise _too_wide(2 * abs(height_mm), 1 / abs(curvature_per_mm), "curve")
+    return curvature_per_mm * height_mm**2 / (1 + math.sqrt(room))
+
+
+def approximate_sag_mm(*, power_d: float, index: float, height_mm: float) -> float:
+    """Depth of a spherical surface by the parabola, as hand calculations use it.
+
+    Parameters: power_d surface power [D]; index; height_mm distance from the axis [mm].
+    Returns: sag [mm], with the sign of the power; too small, by a quarter of (y/r)^2 of itself to first
+        order.
+    Raises: OutOfRange for an index outside 1.4 to 2.0.
+    Equation: s = y^2 F / (2000 (n - 1)). Also the thickness difference of a thin lens of power F.
+    Reference: forum-exact-thickness (quoting a book of worked problems).
+    """
+    return curvature_from_power(power_d=power_d, index=index) * height_mm**2 / 2
+
+
+def toric_sag_mm(
+    *,
+    x_mm: Array,
+    y_mm: Array,
+    base_curvature_per_mm: float,
+    cross_curvature_per_mm: float,
+    base_meridian_deg: float,
+    surface: str = "surface",
+) -> Array:
+    """Exact depth of a toric surface, whose axis stands at x = y = 0, over arrays of places.
+
+    Parameters: x_mm, y_mm places [mm], x to the observer's right; base_ and cross_curvature_per_mm [1/mm];
+        base_meridian_deg direction of the base curve [deg], anticlockwise from x; surface its name in a
+        refusal.
+    Returns: sag [mm]; equal curvatures give the sphere.
+    Raises: OutOfRange when a place lies beyond the end of the surface.
+    Equation: torus; an arc of the cross curve is swept about an axis along the line through the base curve's
+        centre: q = sag of the cross curve; s = q + c u^2 / (k + sqrt(k^2 - (c u)^2)), k = 1 - c q, c the base
+        curvature. Callers sweep along the flatter curve (the tyre form). The barrel form differs in the
+        fourth order only.
+    Reference: derived; the tests hold it against the implicit equation of the torus.
+    """
+    angle = math.radians(base_meridian_deg)
+    along = x_mm * math.cos(angle) + y_mm * math.sin(angle)
+    across = y_mm * math.cos(angle) - x_mm * math.sin(angle)
+    steepest = max(abs(base_curvature_per_mm), abs(cross_curvature_per_mm))
+    room = 1 - (cross_curvature_per_mm * across) ** 2
+    arc = cross_curvature_per_mm * across**2 / (1 + _root(room, x_mm, y_mm, steepest, surface))
+    lever = 1 - base_curvature_per_mm * arc
+    room = lever**2 - (base_curvature_per_mm * along) ** 2
+    swept = base_curvature_per_mm * along**2 / (lever + _root(room, x_mm, y_mm, steepest, surface))
+    depth: Array = arc + swept
+    return depth
+
+
+def back_surface_power_d(*, back_vertex_power_d: float, front_power_d: float, index: float, centre_mm: float) -> float:
+    """Power the back surface needs in one meridian so that the lens has the wanted back vertex power there.
+
+    Parameters: back_vertex_power_d wanted [D]; front_power_d [D]; index; centre_mm centre thickness [mm].
+    Returns: surface power [D], negative for the usual hollow back.
+    Raises: OutOfRange when the front surface focuses inside the lens.
+    Equation: F2 = F'v - F1 / (1 - (t/n) F1), t in metres; exact for rays near the axis.
+    Reference: back-vertex-power-problems (the same equation solved for F'v).
+    """
+    reduced = centre_mm / 1000 / ranges.index(index) * front_power_d
+    if reduced >= 1:
+        raise OutOfRange(
+            f"centre thickness behind a front curve of {front_power_d:+.2f} D",
+            centre_mm,
+            0,
+            1000 * index / front_power_d,
+            "mm",
+        )
+    return back_vertex_power_d - front_power_d / (1 - reduced)
+
+
+def power_in_index(*, power_d: float, marked_index: float, index: float) -> float:
+    """True power of a curve that is marked for another index, as base curves and laps are (1.530).
+
+    Parameters: power_d marked power [D]; marked_index for which it is marked; index of the lens.
+    Returns: surface power in the lens material [D].
+    Raises: OutOfRange for an index outside 1.4 to 2.0.
+    Equation: F' = F (n' - 1) / (n - 1); exact, the curvature stays.
+    Reference: memory (definition of surface power).
+    """
+    return 1000 * (ranges.index(index) - 1) * curvature_from_power(power_d=power_d, index=marked_index)
+
+
+def sag_factor(*, index: float, reference_index: float) -> float:
+    """How deep a surface of the same power is in another material; only this part of a thickness can shrink.
+
+    Parameters: index of the lens; reference_index of the lens it is compared with.
+    Returns: ratio of the sags; below 1 for the higher index.
+    Raises: OutOfRange for an index outside 1.4 to 2.0.
+    Equation: (n0 - 1) / (n - 1); by the parabola, without centre thickness.
+    Reference: jalie-lens-data (curve variation factor).
+    """
+    return (ranges.index(reference_index) - 1) / (ranges.index(index) - 1)
+
+
+def vogel_plus_d(*, mean_sphere_d: float) -> float:
+    """Front curve of a plus lens by Vogel's rule.
+
+    Parameters: mean_sphere_d sphere plus half the cylinder [D].
+    Returns: front surface power [D].
+    Raises: OutOfRange outside 0 to +8 D; stronger lenses are not made so steep.
+    Equation: F1 = M + 6. A rule for choosing blanks, not a law of optics.
+    Reference: memory (trade rule), as are the limits.
+    """
+    return ranges.within("mean sphere for the plus front curve rule", mean_sphere_d, 0, 8, "D") + 6
+
+
+def vogel_minus_d(*, mean_sphere_d: float) -> float:
+    """Front curve of a minus lens by Vogel's rule.
+
+    Parameters: mean_sphere_d sphere plus half the cylinder [D].
+    Returns: front surface power [D], 0 (flat) at -12 D.
+    Raises: OutOfRange outside -12 to 0 D, where the rule would ask for a hollow front.
+    Equation: F1 = M / 2 + 6. A rule for choosing blanks, not a law of optics.
+    Reference: memory (trade rule), as are the limits.
+    """
+    return ranges.within("mean sphere for the minus front curve rule", mean_sphere_d, -12, 0, "D") / 2 + 6
+
+
+def usual_front_curve_d(*, mean_sphere_d: float) -> float:
+    """Front curve to assume when the workshop does not say which blank it takes.
+
+    Parameters: mean_sphere_d sphere plus half the cylinder [D].
+    Returns: front surface power [D].
+    Raises: OutOfRange outside -25 to +25 D.
+    Equation: Vogel's rule between -12 and +8 D; beyond, the front stays flat or at +14 D, because blanks do.
+    Reference: memory (trade rule).
+    """
+    ranges.within("mean sphere", mean_sphere_d, -25, 25, "D")
+    if mean_sphere_d < 0:
+        return vogel_minus_d(mean_sphere_d=max(mean_sphere_d, -12.0))
+    return vogel_plus_d(mean_sphere_d=min(mean_sphere_d, 8.0))
+
+
+def _root(room: Array, x_mm: Array, y_mm: Array, steepest_per_mm: float, surface: str) -> Array:
+    """The square root that every sag needs, or a refusal that says how far the surface reaches."""
+    if np.min(room) < 0:
+        raise _too_wide(2 * float(np.max(np.hypot(x_mm, y_mm))), 1 / steepest_per_mm, surface)
+    root: Array = np.sqrt(room)
+    return root
+
+
+def _too_wide(diameter_mm: float, radius_mm: float, surface: str) -> OutOfRange:
+    name = f"diameter on the {surface} (steepest radius {radius_mm:.1f} mm)"
+    return OutOfRange(name, round(diameter_mm, 2), 0.0, 2 * radius_mm, "mm")
+
+
+def as_array(values: Sequence[float] | Array) -> Array:
+    """Numbers as an array of floats."""
+    return np.asarray(values, dtype=np.float64)

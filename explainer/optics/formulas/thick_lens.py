@@ -1,0 +1,85 @@
+"""Two surfaces and a thickness: the vertex powers, the equivalent power, and their short forms."""
+
+from __future__ import annotations
+
+from explainer.errors import OutOfRange
+from explainer.optics.formulas.ranges import index as lens_index
+from explainer.optics.formulas.ranges import power, within
+
+
+def back_vertex_power(*, front_d: float, back_d: float, thickness_mm: float, index: float) -> float:
+    """The power a focimeter reads at the back of a lens; spectacle powers are back vertex powers.
+
+    Parameters: front_d, back_d surface powers [D]; thickness_mm centre thickness [mm]; index of the lens.
+    Returns: back vertex power [D].
+    Raises: OutOfRange for a thickness outside 0 to 30 mm, an index outside 1.4 to 2, a focus inside the lens.
+    Equation: F'v = F1 / (1 - (t/n) F1) + F2, t in metres; exact for rays near the axis.
+    Reference: back-vertex-power-problems; kerr-2010.
+    """
+    power("back surface power", back_d)
+    return _carried_through(front_d, _reduced_m(thickness_mm, index)) + back_d
+
+
+def front_vertex_power(*, front_d: float, back_d: float, thickness_mm: float, index: float) -> float:
+    """The power a focimeter reads at the front of a lens.
+
+    Parameters: front_d, back_d surface powers [D]; thickness_mm centre thickness [mm]; index of the lens.
+    Returns: front vertex power [D].
+    Raises: OutOfRange as back_vertex_power.
+    Equation: Fv = F2 / (1 - (t/n) F2) + F1, t in metres; exact for rays near the axis.
+    Reference: nfos-module-11-answers.
+    """
+    return back_vertex_power(front_d=back_d, back_d=front_d, thickness_mm=thickness_mm, index=index)
+
+
+def equivalent_power(*, front_d: float, back_d: float, thickness_mm: float, index: float) -> float:
+    """The power of the thin lens that would stand in for the thick one.
+
+    Parameters: front_d, back_d surface powers [D]; thickness_mm centre thickness [mm]; index of the lens.
+    Returns: equivalent power [D].
+    Raises: OutOfRange for a thickness outside 0 to 30 mm, or an index outside 1.4 to 2.
+    Equation: F1 + F2 - (t/n) F1 F2, t in metres; exact for rays near the axis.
+    Reference: board-review-notes (arithmetic only).
+    """
+    power("front surface power", front_d)
+    power("back surface power", back_d)
+    return front_d + back_d - _reduced_m(thickness_mm, index) * front_d * back_d
+
+
+def approximate_back_vertex_power(*, front_d: float, back_d: float, thickness_mm: float, index: float) -> float:
+    """The back vertex power as hand calculations have it.
+
+    Parameters: front_d, back_d surface powers [D]; thickness_mm centre thickness [mm]; index of the lens.
+    Returns: back vertex power [D], a little too small for a plus front.
+    Raises: OutOfRange for a thickness outside 0 to 30 mm, or an index outside 1.4 to 2.
+    Equation: F1 + F2 + (t/n) F1^2, t in metres: the exact form without its third and higher terms.
+    Reference: optician-forum-which-formula.
+    """
+    power("front surface power", front_d)
+    power("back surface power", back_d)
+    return front_d + back_d + _reduced_m(thickness_mm, index) * front_d**2
+
+
+def approximate_front_vertex_power(*, front_d: float, back_d: float, thickness_mm: float, index: float) -> float:
+    """The front vertex power as hand calculations have it.
+
+    Parameters: front_d, back_d surface powers [D]; thickness_mm centre thickness [mm]; index of the lens.
+    Returns: front vertex power [D].
+    Raises: OutOfRange for a thickness outside 0 to 30 mm, or an index outside 1.4 to 2.
+    Equation: F1 + F2 + (t/n) F2^2, t in metres.
+    Reference: board-review-notes (arithmetic only).
+    """
+    return approximate_back_vertex_power(front_d=back_d, back_d=front_d, thickness_mm=thickness_mm, index=index)
+
+
+def _reduced_m(thickness_mm: float, index: float) -> float:
+    return within("centre thickness", thickness_mm, 0, 30, "mm") / 1000 / lens_index(index)
+
+
+def _carried_through(power_d: float, reduced_m: float) -> float:
+    """Vergence of light from one surface when it reaches the other."""
+    power("surface power", power_d)
+    left = 1 - reduced_m * power_d
+    if left <= 0:
+        raise OutOfRange("surface power", power_d, -40, 1 / reduced_m, "D")
+    return power_d / left

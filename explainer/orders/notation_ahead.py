@@ -1,0 +1,46 @@
+"""What a number is can show only behind it: a power, a prism's amount, or an addition with its label last."""
+
+from __future__ import annotations
+
+from explainer.orders.notation_cursor import Cursor
+from explainer.orders.notation_tokens import Token
+
+
+def starts_power(cursor: Cursor) -> bool:
+    """Whether a power stands here, rather than an addition, a prism or nothing."""
+    if cursor.kind() in ("sph", "plano", "open", "empty", "axis", "cyl", "ds", "unit"):
+        return True
+    token = cursor.look()
+    if token is None or token.kind != "number":
+        return False
+    return not (is_prism_amount(cursor, token) or trailing_addition(cursor))
+
+
+def is_prism_amount(cursor: Cursor, token: Token) -> bool:
+    """Whether this number is followed by what only a prism has."""
+    after = cursor.kind(1)
+    word = cursor.look(1)
+    if after == "prism" and word and not word.value and cursor.kind(2) in ("number", "colon"):
+        return False  # "+1.00 prism 2 base in": the word opens the prism behind it
+    if after in ("prism", "base", "to", "code", "oblique"):
+        return True
+    if after == "pd":
+        return cursor.kind(2) in ("base", "to", "code", "oblique", "meridian")
+    if after == "collides":
+        return word is not None and word.value in ("bi", "bo", "bu", "bd")
+    base = cursor.look(2)
+    return after == "meridian" and not token.sign and base is not None and _beyond_half_turn(base)
+
+
+def trailing_addition(cursor: Cursor) -> bool:
+    """Whether the number here is an addition with its label behind it: +2.00 add."""
+    if cursor.kind(1) != "add":
+        return False
+    behind = 3 if cursor.kind(2) == "colon" else 2
+    if cursor.kind(behind) != "number":
+        return behind == 2
+    return cursor.kind(behind + 1) in ("prism", "base", "to", "code", "oblique", "pd")
+
+
+def _beyond_half_turn(token: Token) -> bool:
+    return token.kind == "number" and token.well_formed and token.number > 180

@@ -1,0 +1,198 @@
+"""Paths → orders: files and folders, TOML, JSON and FHIR, each with its workshop. One refused order stops no other."""
+
+from __future__ import annotations
+
+import re
+from collections import defaultdict
+from collections.abc import Iterable
+from pathlib import Path
+from typing import Any
+
+from explainer.errors import Fault, InputError
+from explainer.optics.spectacles import Prescription, Spectacles
+from explainer.orders import fhir
+from explainer.orders.convert import order_of
+from explainer.orders.field_types import LANGUAGE, ORDER_NUMBER
+from explainer.orders.files import read_json, read_toml
+from explainer.orders.models import OrderFile
+from explainer.orders.notes import notes_of
+from explainer.orders.order import Order, ReadResult
+from explainer.orders.plausibility import warnings
+from explainer.orders.validate import redacted, validated, without_echoes
+from explainer.orders.workshop import WORKSHOP_FILE, Workshop, find_workshop, read_workshop
+
+_KINDS = (".toml", ".json")
+
+
+class Workshops:
+    """The workshop files met in one run, each read once."""
+
+    def __init__(self, fixed: Path | None) -> None:
+        self._fixed = fixed
+        self._read: dict[Path, Workshop | InputError] = {}
+
+    def of(self, order: Path, faults: list[Fault]) -> Workshop | None:
+        """The workshop that belongs to an order; a faulty workshop file refuses the order with its faults."""
+        path = self._fixed or find_workshop(order)
+        if path is None:
+            return None
+        if path not in self._read:
+            try:
+                self._read[path] = read_workshop(path)
+            except InputError as error:
+                self._read[path] = error
+        found = self._read[path]
+        if isinstance(found, Workshop):
+            return found
+        faults.extend(Fault(f"{path.name}: {fault.field}", fault.found, fault.accepted) for fault in found.faults)
+        return None
+
+
+def read_order(
+    path: Path | str,
+    *,
+    workshop_path: Path | str | None = None,
+    language: str | None = None,
+) -> Order:
+    """One order from a TOML, JSON or FHIR file, or InputError with every fault."""
+    return _read(Path(path), Workshops(Path(workshop_path) if workshop_path else None), language)
+
+
+def read_orders(
+    paths: Iterable[Path | str],
+    *,
+    workshop_path: Path | str | None = None,
+    language: str | None = None,
+) -> list[ReadResult]:
+    """Every order in these files and folders, in a stable order, each read or refused on its own."""
+    workshops = Workshops(Path(workshop_path) if workshop_path else None)
+    results: list[ReadResult] = []
+    for path in _each_once(paths):
+        if path.is_dir():
+            results.extend(_folder(path, workshops, language))
+        else:
+            results.append(_result(path, workshops, language))
+    return _without_doubles(results)
+
+
+def _each_once(paths: Iterable[Path | str]) -> list[Path]:
+    """The paths in order, a file named twice taken once."""
+    known: dict[Path, Path] = {}
+    for path in map(Path, paths):
+        known.setdefault(path.resolve(), path)
+    return list(known.values())
+
+
+def _folder(folder: Path, workshops: Workshops, language: str | None) -> list[ReadResult]:
+    """The orders of a folder: not its workshop file, nor a FHIR file that an order beside it names."""
+    try:
+        files = sorted(path for path in folder.iterdir() if path.suffix.lower() in _KINDS and path.is_file())
+    except OSError as error:
+        fault = Fault("folder", f"a folder that cannot be read ({error.strerror})", "a readable folder")
+        return [ReadResult(source=str(folder), error=InputError(str(folder), [fault]))]
+    orders = [path for path in files if path.name != WORKSHOP_FILE]
+    any_json = any(path.suffix.lower() == ".json" for path in orders)
+    named = {folder / name for path in orders for name in _fhir_named_by(path)} if any_json else set()
+    results = [_result(path, workshops, language) for path in orders if path not in named]
+    if results:
+        return results
+    fault = Fault("folder", "no order in it", "a folder with order files (.toml or .json)")
+    return [ReadResult(source=str(folder), error=InputError(str(folder), [fault]))]
+
+
+def _fhir_named_by(path: Path) -> list[str]:
+    try:
+        table = _data(path).get("prescription")
+    except InputError:
+        return []
+    name = table.get("fhir") if isinstance(table, dict) else None
+    return [name] if isinstance(name, str) else []
+
+
+def _result(path: Path, workshops: Workshops, language: str | None) -> ReadResult:
+    try:
+        return ReadResult(source=str(path), order=_read(path, workshops, language))
+    except InputError as error:
+        return ReadResult(source=str(path), error=error)
+
+
+def _read(path: Path, workshops: Workshops, language: str | None) -> Order:
+    data = _data(path)
+    faults: list[Fault] = []
+    if language is not None and not re.fullmatch(LANGUAGE, language):
+        faults.append(Fault("language", "no language tag", "a language tag such as en-GB, de or pt-BR"))
+    workshop = workshops.of(path, faults)
+    if fhir.is_fhir(data):
+        return _from_fhir(data, path, workshop, language, faults)
+    model = validated(OrderFile, data, faults)
+    order = None
+    if model:
+        order = order_of(model, source=path, workshop=workshop, language=language, faults=faults)
+    if order is None or faults:
+        raise InputError(str(path), redacted(without_echoes(faults), _wearer_name(data)))
+    return order
+
+
+def _wearer_name(data: dict[str, Any]) -> object:
+    wearer = data.get("wearer")
+    return wearer.get("name") if isinstance(wearer, dict) else None
+
+
+def _data(path: Path) -> dict[str, Any]:
+    if path.suffix.lower() not in _KINDS:
+        raise InputError(str(path), [Fault("file", "another kind of file", "an order ending in .toml or .json")])
+    return read_toml(path) if path.suffix.lower() == ".toml" else read_json(path)
+
+
+def _from_fhir(
+    data: dict[str, Any], path: Path, workshop: Workshop | None, language: str | None, faults: list[Fault]
+) -> Order:
+    """A FHIR prescription alone is an order of its own, with nothing known but the prescription."""
+    try:
+        found = fhir.prescription(data, source=str(path))
+    except InputError as error:
+        raise InputError(str(path), [*faults, *error.faults]) from error
+    number = next((value for value in found.identifiers if _is_number(value)), None)
+    date = found.created or found.written
+    if number is None:
+        faults.append(Fault("identifier", "none that can be an order number", "up to 40 letters, digits, . - _"))
+    if date is None:
+        faults.append(Fault("created", "no full date", "created or dateWritten with a day: 2026-11-20"))
+    if faults or number is None or date is None:
+        raise InputError(str(path), faults)
+    pair = found.pair
+    spectacles = Spectacles(prescription=Prescription(right=pair.right.eye(), left=pair.left.eye()))
+    return Order(
+        number=number,
+        date=date,
+        language=language or (workshop.language if workshop else None) or "en",
+        spectacles=spectacles,
+        received_right=pair.right.received,
+        received_left=pair.left.received,
+        prescription_written=found.written,
+        workshop=workshop,
+        notes=notes_of(spectacles, workshop),
+        warnings=(*found.warnings, *warnings(spectacles, ordered=date, written=found.written)),
+        source=str(path),
+    )
+
+
+def _is_number(value: str) -> bool:
+    return re.fullmatch(ORDER_NUMBER, value) is not None and ".." not in value
+
+
+def _without_doubles(results: list[ReadResult]) -> list[ReadResult]:
+    """Two orders with one number would make one leaflet of two people: both are refused."""
+    sources: dict[str, list[str]] = defaultdict(list)
+    for result in results:
+        if result.order:
+            sources[result.order.number.lower()].append(result.source)
+    return [_refused_if_double(result, sources) for result in results]
+
+
+def _refused_if_double(result: ReadResult, sources: dict[str, list[str]]) -> ReadResult:
+    if result.order is None or len(sources[result.order.number.lower()]) == 1:
+        return result
+    others = len(sources[result.order.number.lower()]) - 1
+    fault = Fault("order", f"{result.order.number}, as in {others} other file{'s' * (others > 1)}", "each number once")
+    return ReadResult(source=result.source, error=InputError(result.source, [fault]))

@@ -1,0 +1,64 @@
+"""Words for the labels of figures. `%(value)s` takes the label's number, with its unit."""
+
+from __future__ import annotations
+
+from explainer.render.labels import PLACES, WORDS
+
+
+def _(message: str) -> str:
+    """Marks a message for extraction."""
+    return message
+
+
+BARE = "%(value)s"
+
+FIGURE_WORDS: dict[str, str] = {
+    **dict.fromkeys(
+        ("tick", "power_tick", "power", "amount", "thickness_nasal", "thickness_temporal", "from_nose", "step"), BARE
+    ),
+    **dict.fromkeys(("thickness_centre", "scale_bar", "at_celsius"), BARE),
+    **{f"category_{number}": str(number) for number in range(5)},
+    **{f"material_{key.partition('=')[2]}": words for key, words in WORDS.items() if key.startswith("lens.material")},
+    **PLACES,
+    "bench": _("Test bench"),
+    "right_letter": _("R"),
+    "left_letter": _("L"),
+    "right_eye": _("right eye"),
+    "left_eye": _("left eye"),
+    "axis": _("axis %(value)s"),
+    "no_axis": _("no axis on this side"),
+    "seen_from_front": _("as someone facing you sees it"),
+    "along_axis": _("along the axis"),
+    "across_axis": _("across the axis"),
+    "one_rung": _("One rung is a quarter dioptre."),
+    "light_let_through": _("parts of light let through, of a hundred"),
+    "tint_category": _("tint category"),
+    "darkening": _("Getting dark in the sun"),
+    "fading": _("Clearing indoors"),
+    "seconds": _("seconds"),
+    "minutes": _("minutes"),
+    "light_scale": _("light let through, of a hundred parts"),
+    "this_lens": _("Your lens"),
+    "hard_resin_lens": _("The same lens in hard resin"),
+    "nose_side": _("nose side"),
+    "temple_side": _("temple side"),
+    "eye_side": _("eye side"),
+    "front_side": _("front"),
+    "shift_in": _("%(value)s inward"),
+    "shift_out": _("%(value)s outward"),
+    "shift_none": _("not moved"),
+    "shift_up": _("%(value)s up"),
+    "shift_down": _("%(value)s down"),
+    "middle_of_lens": _("middle of the lens opening"),
+    "optical_centre": _("optical centre, before your pupil"),
+    "right_way_up": _("right way up"),
+    "upside_down": _("upside down"),
+    "nothing": _("without glasses"),
+    "sphere_only": _("sphere only"),
+    "both": _("with your lens"),
+    "turned": _("lens turned by %(value)s"),
+    "care_rinse": _("Rinse"),
+    "care_soap": _("A drop of soap"),
+    "care_rub": _("Rub with fingers"),
+    "care_dry": _("Dry softly"),
+}

@@ -1,0 +1,47 @@
+"""A drawing as HTML: the picture without text, and its labels laid over it as text."""
+
+from __future__ import annotations
+
+from html import escape
+
+from explainer.figures.drawing import Drawing, Label
+from explainer.render.figure_words import FIGURE_WORDS
+from explainer.render.language import Language
+from explainer.render.numbers import quantity
+
+_SHIFT = {"start": "0", "middle": "-50%", "end": "-100%"}
+_ALIGN = {"start": "left", "middle": "center", "end": "right"}
+_SIGNED_KEYS = frozenset({"power", "power_tick", "sphere", "across"})
+
+
+def drawing_html(drawing: Drawing, alternative: str, caption: str, language: Language) -> str:
+    """The figure element. The picture carries the alternative text; the labels are read as text after it."""
+    labels = "".join(_label(label, language) for label in drawing.labels)
+    below = f"<figcaption>{escape(caption)}</figcaption>" if caption else ""
+    size = f"width:{drawing.width_mm:g}mm;height:{drawing.height_mm:g}mm"
+    return (
+        f'<figure class="drawing {escape(drawing.name)}"><div class="canvas" dir="ltr" style="{size}">'
+        f'<img src="figure:{escape(drawing.name)}" alt="{escape(alternative)}" style="{size}">'
+        f"{labels}</div>{below}</figure>"
+    )
+
+
+def label_text(label: Label, language: Language) -> str:
+    """The words of a label, with its number where it has one."""
+    words = FIGURE_WORDS[label.key]
+    text = language.gettext(words) if words != "%(value)s" else words
+    if label.value is None:
+        return text
+    unit = label.unit or "count"
+    number = quantity(label.value, unit, label.digits, language, signed=label.key in _SIGNED_KEYS)
+    return text % {"value": number}
+
+
+def _label(label: Label, language: Language) -> str:
+    place = f"left:{label.x_mm:.2f}mm;top:{label.y_mm:.2f}mm"
+    shift = f"transform:translate({_SHIFT[label.anchor]},-50%);text-align:{_ALIGN[label.anchor]}"
+    width = f";width:{label.width_mm:.1f}mm;white-space:normal" if label.width_mm else ""
+    strong = " strong" if label.strong else ""
+    words = escape(label_text(label, language))
+    direction = "ltr" if label.value is not None else language.direction
+    return f'<span class="label{strong}" dir="{direction}" style="{place};{shift}{width}">{words}</span>'

@@ -1,0 +1,83 @@
+"""Bytes to a file: whole or not at all, and for the owner's eyes only."""
+
+from __future__ import annotations
+
+import contextlib
+import errno
+import os
+import tempfile
+from collections.abc import Iterator
+from pathlib import Path
+
+from explainer.errors import RenderError
+
+
+def write_file(path: Path, data: bytes) -> None:
+    """Write `data` to `path`: aside in the same folder, to the disk, then renamed; mode 0600.
+
+    Folders that are missing are made for the owner alone (0700). A symbolic link is never written through or replaced.
+    What was at `path` before stays whole until the new file is whole.
+    """
+    if path.is_symlink():
+        raise RenderError(f"{path} is a symbolic link; nothing was written")
+    with _told_plainly(path):
+        _make_folder(path.parent)
+        aside = _write_aside(path, data)
+        try:
+            os.replace(aside, path)
+        except BaseException:
+            aside.unlink(missing_ok=True)
+            raise
+        _settle(path.parent)
+
+
+def _make_folder(folder: Path) -> None:
+    """Make the folder and those above it that are missing; Path.mkdir would open the upper ones to others."""
+    missing = []
+    while not folder.exists():
+        missing.append(folder)
+        folder = folder.parent
+    for step in reversed(missing):
+        step.mkdir(mode=0o700, exist_ok=True)
+
+
+def _write_aside(path: Path, data: bytes) -> Path:
+    """The data in a new file beside `path`, on the disk. mkstemp makes it with mode 0600 whatever the umask."""
+    handle, name = tempfile.mkstemp(prefix=".", suffix=".part", dir=path.parent)
+    aside = Path(name)
+    try:
+        with os.fdopen(handle, "wb") as file:
+            file.write(data)
+            file.flush()
+            os.fsync(file.fileno())
+    except BaseException:
+        aside.unlink(missing_ok=True)
+        raise
+    return aside
+
+
+def _settle(folder: Path) -> None:
+    """Bring the renaming itself to the disk, where the system can do that for a folder."""
+    with contextlib.suppress(OSError):
+        handle = os.open(folder, os.O_RDONLY)
+        try:
+            os.fsync(handle)
+        finally:
+            os.close(handle)
+
+
+@contextlib.contextmanager
+def _told_plainly(path: Path) -> Iterator[None]:
+    """Turn the system's errors into ours, in words a person can act on."""
+    try:
+        yield
+    except OSError as error:
+        if error.errno in (errno.ENOSPC, errno.EDQUOT):
+            reason = "the disk is full"
+        elif error.errno in (errno.EACCES, errno.EPERM, errno.EROFS):
+            reason = "the folder cannot be written to"
+        elif error.errno in (errno.EISDIR, errno.ENOTDIR, errno.EEXIST, errno.ENOTEMPTY):
+            reason = "a folder is in the place of the file, or a file in the place of a folder"
+        else:
+            reason = error.strerror or type(error).__name__
+        raise RenderError(f"cannot write {path}: {reason}; nothing was written") from error

@@ -1,0 +1,149 @@
+"""What the engine's tagged PDF still lacks, put right in the finished objects just before they are written.
+
+Each function here answers one known gap (weasyprint 70.0) and works on the objects that the engine's public
+`finisher` hook hands over. Nothing of the engine itself is changed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from typing import Any
+
+from explainer.render.impose import impose
+from explainer.render.sheet import Placement
+
+Finisher = Callable[[Any, Any], None]
+_POINTS_PER_PX = 0.75
+
+
+def finisher(*, direction: str, link_words: Mapping[str, str], placements: Sequence[Placement] = ()) -> Finisher:
+    """The hook for one document: its writing direction, the words of each link by target, the place of each part."""
+
+    def finish(document: Any, pdf: Any) -> None:
+        elements = [item for item in pdf.objects if _kind(item) == "/StructElem"]
+        margins_as_artifacts(pdf, elements)
+        labels_into_figures(pdf, elements)
+        header_scopes(pdf, elements)
+        figure_boxes(pdf, elements)
+        speaking_links(pdf, link_words)
+        whole_character_maps(pdf)
+        if placements:
+            impose(pdf, placements)
+        if direction == "rtl":
+            pdf.catalog["ViewerPreferences"]["Direction"] = "/R2L"
+
+    return finish
+
+
+def margins_as_artifacts(pdf: Any, elements: list[Any]) -> None:
+    """Make the page foot an artifact. The engine tags it and leaves the tags outside the tree, where readers stumble."""
+    tree = _at(pdf, pdf.catalog["StructTreeRoot"])
+    in_tree = {element.number for element in _below(pdf, _at(pdf, tree["K"][0]))}
+    parents = dict(_pairs(_at(pdf, tree["ParentTree"])["Nums"]))
+    for element in elements:
+        if element.number in in_tree:
+            continue
+        page = _at(pdf, element["Pg"])
+        for mark in (kid for kid in element["K"] if isinstance(kid, int)):
+            parents[page["StructParents"]][mark] = "null"
+            _unmark(_at(pdf, page["Contents"]).stream, mark)
+        element.clear()
+
+
+def labels_into_figures(pdf: Any, elements: list[Any]) -> None:
+    """Put the words laid over a picture inside its Figure, so that a reader hears the alternative text once."""
+    for block in elements:
+        if block.get("S") != "/Div" or len(block["K"]) < 2:
+            continue
+        kids = [_at(pdf, kid) for kid in block["K"] if not isinstance(kid, int)]
+        if kids and kids[0].get("S") == "/Figure":
+            figure, labels = kids[0], kids[1:]
+            figure["K"].extend(label.reference for label in labels)
+            for label in labels:
+                label["P"] = figure.reference
+            del block["K"][1:]
+
+
+def header_scopes(pdf: Any, elements: list[Any]) -> None:
+    """Give each header cell its scope: a column's in the table's head, a row's elsewhere."""
+    for element in elements:
+        if element.get("S") == "/TH" and "Scope" not in element["A"]:
+            in_head = any(above.get("S") == "/THead" for above in _above(pdf, element))
+            element["A"]["Scope"] = "/Column" if in_head else "/Row"
+
+
+def figure_boxes(pdf: Any, elements: list[Any]) -> None:
+    """Turn each figure's box from pixels below the page's top into points above its bottom."""
+    for element in elements:
+        if element.get("S") == "/Figure":
+            left, top, right, bottom = element["A"]["BBox"]
+            height = _at(pdf, element["Pg"])["MediaBox"][3]
+            box = (left, height / _POINTS_PER_PX - bottom, right, height / _POINTS_PER_PX - top)
+            element["A"]["BBox"][:] = [round(side * _POINTS_PER_PX, 3) for side in box]
+
+
+def speaking_links(pdf: Any, words: Mapping[str, str]) -> None:
+    """Describe each link by its words on the page, not by its target, and let annotations print."""
+    for item in pdf.objects:
+        if _kind(item) == "/Annot":
+            item["F"] = 4
+            if "Contents" in item:
+                target = item["Contents"].string
+                item["Contents"].string = words.get(target, target)
+
+
+def whole_character_maps(pdf: Any) -> None:
+    """Fill the empty entries of the fonts' character maps: PDF/UA wants a character behind every glyph.
+
+    The engine writes one for glyphs that carry no character of their own, such as marks in Arabic; U+200D (joiner) is
+    invisible wherever it is pasted.
+    """
+    for item in pdf.objects:
+        lines = getattr(item, "stream", None)
+        if lines and b"begincmap" in lines:
+            lines[:] = [
+                line[:-2] + b"<200d>" if isinstance(line, bytes) and line.endswith(b"> <>") else line
+                for line in lines
+            ]
+
+
+def _unmark(stream: list[Any], mark: int) -> None:
+    """Turn the marked content of that number into an artifact of the page's layout."""
+    for place, item in enumerate(stream):
+        if isinstance(item, dict) and item.get("MCID") == mark:
+            stream[place - 1] = "/Artifact"
+            del item["MCID"]
+            item.update({"Type": "/Pagination", "Subtype": "/Footer"})
+            return
+
+
+def _kind(item: Any) -> str | None:
+    return item.get("Type") if isinstance(item, dict) else None
+
+
+def _at(pdf: Any, reference: bytes) -> Any:
+    """The object that a reference such as `12 0 R` points to."""
+    return pdf.objects[int(reference.split()[0])]
+
+
+def _pairs(flat: list[Any]) -> Iterator[tuple[Any, Any]]:
+    return zip(flat[::2], flat[1::2], strict=True)
+
+
+def _below(pdf: Any, element: Any) -> Iterator[Any]:
+    """The element and all structure elements under it."""
+    yield element
+    for kid in element.get("K", ()):
+        if not isinstance(kid, int):
+            below = _at(pdf, kid)
+            if _kind(below) == "/StructElem":
+                yield from _below(pdf, below)
+
+
+def _above(pdf: Any, element: Any) -> Iterator[Any]:
+    """The structure elements over this one, nearest first."""
+    while "P" in element:
+        element = _at(pdf, element["P"])
+        if _kind(element) != "/StructElem":
+            return
+        yield element

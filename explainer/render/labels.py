@@ -1,0 +1,98 @@
+"""Words that do not stand in a section: members of closed sets, table heads, figure labels."""
+
+from __future__ import annotations
+
+
+def _(message: str) -> str:
+    """Marks a message for extraction."""
+    return message
+
+
+# "<claim id or its last part>=<value>": the reader's word
+WORDS = {
+    "lens.material=hard-resin": _("hard resin"),
+    "lens.material=polycarbonate": _("polycarbonate"),
+    "lens.material=urethane-1.53": _("urethane, index class %(name)s"),
+    "lens.material=high-index-1.60": _("high-index plastic, class %(name)s"),
+    "lens.material=high-index-1.67": _("high-index plastic, class %(name)s"),
+    "lens.material=high-index-1.74": _("high-index plastic, class %(name)s"),
+    "lens.material=crown-glass": _("crown glass"),
+    "lens.design=single-vision": _("one power in the whole lens"),
+    "lens.design=reading": _("reading glasses"),
+    "lens.design=bifocal": _("bifocal"),
+    "lens.design=progressive": _("progressive"),
+    "verdict=inside": _("inside the limit"),
+    "verdict=outside": _("outside the limit"),
+    "verdict=not-checked": _("not checked"),
+    "bench.standard=ansi-z80-1-2015": _("the standard %(name)s"),
+    "bench.standard=new-jersey": _("the New Jersey rule"),
+    "bench.standard=iso-21987-2017": _("the standard %(name)s"),
+    "tint.class=clear": _("clear"),
+    "tint.class=fixed": _("fixed tint"),
+    "tint.class=photochromic": _("light-reactive"),
+    "tint.class=photochromic-visible": _("light-reactive, also to visible light"),
+}
+
+# Proper names that a message takes in: catalogues hold no digits of their own.
+NAMES = {
+    "urethane-1.53": "1.53",
+    "high-index-1.60": "1.60",
+    "high-index-1.67": "1.67",
+    "high-index-1.74": "1.74",
+    "ansi-z80-1-2015": "ANSI Z80.1-2015",
+    "iso-21987-2017": "ISO 21987:2017",
+}
+
+EYES = {"right": _("Right eye"), "left": _("Left eye")}
+LENSES = {"right": _("Right lens"), "left": _("Left lens")}
+SIGNALS = {"WARNING": _("WARNING"), "CAUTION": _("CAUTION")}
+
+BASES = {
+    "definition": _("by definition"),
+    "ordered": _("copied from your prescription"),
+    "measured": _("read at our bench"),
+    "supplied": _("our own data for this lens"),
+    "computed": _("calculated"),
+    "standard": _("a published standard"),
+    "regulation": _("a rule of law"),
+    "published": _("published sources"),
+    "common-practice": _("common practice of the trade"),
+    "memory": _("typical value, not verified"),
+}
+
+# what stands behind a kind of statement, for the kinds that have no titles to cite
+DETAILS = {
+    "definition": _("example values that we chose, such as the pupil width"),
+    "ordered": _("your prescription, your frame and the lenses you ordered"),
+    "measured": _("our readings of the finished pair"),
+    "supplied": _("our own data for this lens"),
+    "computed": _("worked out from the values above with published formulas"),
+    "common-practice": _("what opticians do and see every day"),
+    "memory": _("values marked as typical; we could not check them against a source"),
+}
+
+BENCH_PARTS = {"sphere": _("Sphere"), "cylinder": _("Cylinder"), "axis": _("Axis"), "add": _("Addition")}
+BENCH_ROWS = {
+    "right.sphere": _("Right lens, sphere"),
+    "right.cylinder": _("Right lens, cylinder"),
+    "right.axis": _("Right lens, axis"),
+    "right.add": _("Right lens, addition"),
+    "left.sphere": _("Left lens, sphere"),
+    "left.cylinder": _("Left lens, cylinder"),
+    "left.axis": _("Left lens, axis"),
+    "left.add": _("Left lens, addition"),
+    "pd": _("Distance of the lens centres"),
+    "horizontal": _("Sideways prism against the order"),
+    "vertical": _("Upright prism against the order"),
+}
+PLACES = {
+    "summer_noon": _("Summer sun at noon"),
+    "open_shade": _("Open shade"),
+    "overcast": _("Cloudy sky"),
+    "snow": _("Sun on snow, in the mountains"),
+    "windscreen_low_sun": _("Behind the windscreen, low sun ahead"),
+    "windscreen_shaded": _("Behind the windscreen, in the roof's shade"),
+    "side_window_clear": _("Sun through a clear side window"),
+    "side_window_green": _("Sun through a green side window"),
+    "convertible": _("Open car"),
+}

@@ -1,0 +1,160 @@
+"""The leaflet: an order and its claims in, a tagged PDF out."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import SimpleNamespace
+from typing import Any, Literal
+
+from markupsafe import Markup
+
+from explainer import __version__
+from explainer.compose import Document, compose
+from explainer.compose.release import bench_faults
+from explainer.errors import InputError
+from explainer.figures import draw
+from explainer.figures.cache import cached
+from explainer.figures.drawing import Drawing
+from explainer.optics.claim import Claim
+from explainer.optics.claims import Explanation, explain
+from explainer.orders import Order
+from explainer.render.figures import drawing_html
+from explainer.render.language import Language, language
+from explainer.render.numbers import date_text
+from explainer.render.pdf import write_pdf
+from explainer.render.sections import Speaker, environment
+from explainer.render.tables import page_context
+from explainer.render.voice import Voice
+from explainer.resources import root
+
+Edition = Literal["standard", "large-print"]
+ACCENT = "#0B4A57"
+_HALF = frozenset({"numbers", "bench", "lens", "tint", "car", "fit", "care", "settling-in"})
+
+
+def _(message: str) -> str:
+    """Marks a message for extraction."""
+    return message
+
+
+TITLE = _("Your glasses: order %(number)s")
+DRAFT = _("This translation is a draft. No qualified person has checked it yet. Ask us if anything is unclear.")
+
+
+@dataclass(frozen=True, slots=True)
+class Leaflet:
+    """A finished leaflet: the PDF, its page count, the claims it printed, and everything claimed about the order."""
+
+    pdf: bytes
+    pages: int
+    said: Mapping[str, Claim]
+    explanation: Explanation
+
+
+def leaflet_name(order: Order, edition: str = "standard") -> str:
+    """The file's name: order number, language, edition. Never a person's name."""
+    tail = "" if edition == "standard" else f"-{edition}"
+    return f"{order.number}-{order.language}{tail}.pdf"
+
+
+def make_leaflet(order: Order, *, edition: Edition = "standard", paper: str | None = None) -> Leaflet:
+    """One order as a leaflet. Readings outside the limits are refused unless the order carries a written release."""
+    explanation = explain(order.spectacles)
+    faults = bench_faults(explanation.claims)
+    if faults and order.release is None:
+        raise InputError(order.source, faults)
+    document = compose(order.spectacles, explanation)
+    spoken = language(order.language)
+    drawings = {name: cached(request.name, draw, request.values) for name, request in document.figures.items()}
+    voice = Voice(spoken, explanation.claims)
+    speaker = _speaker(order, document, voice, drawings)
+    chosen = paper or getattr(order.workshop, "paper", None) or "A4"
+    html = _page(order, speaker, drawings, edition=edition, paper=chosen)
+    pdf = write_pdf(
+        html,
+        assets={f"figure:{name}": drawing.svg for name, drawing in drawings.items()} | _logo(order),
+        stylesheets=_styles(edition),
+        title=spoken.gettext(TITLE) % {"number": order.number},
+        language=spoken.code,
+        direction=spoken.direction,
+        created=order.date,
+        identifier=f"{order.number} {spoken.code} {edition}",
+    )
+    return Leaflet(pdf.data, pdf.pages, voice.said, explanation)
+
+
+def _page(order: Order, speaker: Speaker, drawings: Mapping[str, Drawing], *, edition: Edition, paper: str) -> str:
+    """The whole page as HTML: the shell round the sections."""
+    spoken = speaker.language
+    sections = [
+        SimpleNamespace(id=name, html=Markup(_bilingual(speaker, name, order, drawings)), span=_span(name))
+        for name in speaker.document.sections
+    ]
+    return (
+        environment(spoken)
+        .get_template("leaflet/leaflet.html")
+        .render(
+            lang=spoken.code,
+            dir=spoken.direction,
+            edition=edition,
+            paper=paper,
+            accent=getattr(order.workshop, "accent", None) or ACCENT,
+            title=spoken.gettext(TITLE) % {"number": order.number},
+            draft_notice=spoken.gettext(DRAFT) if spoken.is_draft else None,
+            order=SimpleNamespace(
+                number=order.number,
+                date_text=date_text(order.date, spoken),
+                wearer_name=order.wearer_name,
+                check_word=None,
+            ),
+            workshop=_letterhead(order),
+            has_logo=bool(_logo(order)),
+            version=__version__,
+            lead=Markup(speaker.section("lead")),
+            urgent=Markup(_bilingual(speaker, "urgent", order, drawings)),
+            sections=sections,
+        )
+    )
+
+
+def _speaker(order: Order, document: Document, voice: Voice, drawings: Mapping[str, Drawing]) -> Speaker:
+    def figure_html(name: str, alternative: str, caption: str, spoken: Language) -> str:
+        return drawing_html(drawings[name], alternative, caption, spoken)
+
+    return Speaker(voice, document, page_context(order, voice), figure_html)
+
+
+def _bilingual(speaker: Speaker, name: str, order: Order, drawings: Mapping[str, Drawing]) -> str:
+    """A section; what keeps people safe stands in English too while the translation is a draft."""
+    html = speaker.section(name)
+    if name not in ("urgent", "cautions") or not speaker.language.is_draft:
+        return html
+    source = Voice(language("en"), speaker.voice.claims, said=speaker.voice.said)
+    english = _speaker(order, speaker.document, source, drawings).section(name)
+    return f'{html}\n<div class="source" lang="en" dir="ltr">\n{english}\n</div>'
+
+
+def _span(name: str) -> str:
+    return "half" if name in _HALF else "full"
+
+
+def _letterhead(order: Order) -> Any:
+    workshop = order.workshop
+    return SimpleNamespace(
+        name=getattr(workshop, "name", "") or "",
+        address=[line for line in (getattr(workshop, "address", "") or "").splitlines() if line.strip()],
+        phone=getattr(workshop, "phone", None),
+        email=getattr(workshop, "email", None),
+        hours=getattr(workshop, "opening_hours", None),
+    )
+
+
+def _logo(order: Order) -> dict[str, bytes]:
+    path = getattr(order.workshop, "logo", None)
+    return {"logo:workshop": path.read_bytes()} if path else {}
+
+
+def _styles(edition: Edition) -> list[str]:
+    folder = root("templates") / "leaflet"
+    return [(folder / name).read_text(encoding="utf-8") for name in ("page.css", f"{edition}.css")]

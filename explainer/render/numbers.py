@@ -1,0 +1,158 @@
+"""The one function that turns a claim into characters: sign, minus, decimal mark, range, unit."""
+
+from __future__ import annotations
+
+import math
+from datetime import date
+from decimal import ROUND_HALF_UP, Decimal
+
+from explainer.errors import MissingText
+from explainer.optics.claim import Claim, Interval
+from explainer.optics.claims.statements import statement
+from explainer.render.labels import NAMES, WORDS
+from explainer.render.language import Language
+
+MINUS = "\N{MINUS SIGN}"
+_SIGNED = frozenset({"D"})
+
+
+def _(message: str) -> str:
+    """Marks a message for extraction."""
+    return message
+
+
+BARE = "%(number)s"
+UNIT_WORDS = {
+    "D": _("%(number)s D"),
+    "prism_D": _("%(number)s Δ"),
+    "deg": _("%(number)s°"),
+    "mm": _("%(number)s mm"),
+    "cm": _("%(number)s cm"),
+    "m": _("%(number)s m"),
+    "g": _("%(number)s g"),
+    "nm": _("%(number)s nm"),
+    "mrad": _("%(number)s mrad"),
+    "percent": _("%(number)s of %(whole)s parts"),
+    "celsius": _("%(number)s °C"),
+    "fahrenheit": _("%(number)s °F"),
+    "s": _("%(number)s seconds"),
+    "min": _("%(number)s minutes"),
+    "days": _("%(number)s days"),
+    "years": _("%(number)s years"),
+    "m/s": _("%(number)s m/s"),
+    "ratio": BARE,
+    "count": BARE,
+    "category": BARE,
+}
+RANGE = _("%(low)s to %(high)s")
+
+
+PRISM_BASES = {
+    ("horizontal", True): _("%(amount)s, base in"),
+    ("horizontal", False): _("%(amount)s, base out"),
+    ("vertical", True): _("%(amount)s, base up"),
+    ("vertical", False): _("%(amount)s, base down"),
+}
+
+
+def claim_text(claim: Claim, language: Language, *, bare: bool = False) -> str:
+    """A claim's value as the reader sees it, without isolation marks. `bare` leaves the unit to the table's head."""
+    if claim.unit == "word":
+        return word_text(claim, language)
+    if isinstance(claim.value, bool | str):
+        raise MissingText(f"claim {claim.id} is {claim.value!r}; it has no number to print")
+    if bare:
+        return _bare(claim.value, claim.digits, language)
+    if claim.id.endswith((".prism.horizontal", ".prism.vertical")):
+        return _prism(claim, language)
+    if claim.unit == "s":
+        return _duration(claim.value, language)
+    size = statement(claim.id).size
+    value = abs(claim.value) if size and not isinstance(claim.value, Interval) else claim.value
+    text = quantity(value, claim.unit, _digits(claim), language, signed=claim.unit in _SIGNED and not size)
+    if claim.unit == "celsius" and language.uses_fahrenheit and not isinstance(claim.value, Interval):
+        text += f" ({quantity(claim.value * 1.8 + 32, 'fahrenheit', 0, language)})"
+    return text
+
+
+def quantity(value: float | Interval, unit: str, digits: int, language: Language, *, signed: bool = False) -> str:
+    """A number or range with its unit."""
+    if isinstance(value, Interval):
+        number = _range(value, digits, language, signed=signed)
+    else:
+        number = number_text(value, digits, language, signed=signed)
+    if unit not in UNIT_WORDS:
+        raise MissingText(f"there are no words for the unit {unit!r}")
+    words = UNIT_WORDS[unit]
+    return (language.gettext(words) if words != BARE else words) % {"number": number, "whole": "100"}
+
+
+def number_text(value: float, digits: int, language: Language, *, signed: bool = False) -> str:
+    """A plain number: rounded half up, never minus zero, U+2212, the locale's decimal mark, Latin digits."""
+    from babel.numbers import format_decimal
+
+    rounded = Decimal(repr(float(value))).quantize(Decimal(1).scaleb(-digits), ROUND_HALF_UP)
+    if rounded == 0:
+        rounded = abs(rounded)
+    pattern = "0" + ("." + "0" * digits if digits else "")
+    text = format_decimal(abs(rounded), format=pattern, locale=language.locale, numbering_system="latn")
+    sign = MINUS if rounded < 0 else "+" if signed and rounded > 0 else ""
+    return sign + text
+
+
+def word_text(claim: Claim, language: Language) -> str:
+    """The reader's word for a claim that is a member of a closed set."""
+    for key in (f"{claim.id}={claim.value}", f"{claim.id.rpartition('.')[2]}={claim.value}"):
+        if key in WORDS:
+            return language.gettext(WORDS[key]) % {"name": NAMES.get(str(claim.value), "")}
+    raise MissingText(f"there are no words for {claim.id} = {claim.value}")
+
+
+def date_text(day: date, language: Language) -> str:
+    """A date with the month as a word, since short dates are read differently in different countries."""
+    from babel.dates import format_date
+
+    return format_date(day, format="long", locale=language.locale)
+
+
+def _bare(value: float | Interval, digits: int, language: Language) -> str:
+    if isinstance(value, Interval):
+        return _range(value, digits, language, signed=False)
+    return number_text(value, digits, language)
+
+
+def _prism(claim: Claim, language: Language) -> str:
+    """A prescribed prism: its amount, and its base as a word instead of a sign."""
+    value = claim.value
+    if isinstance(value, str | Interval):
+        raise MissingText(f"claim {claim.id} is {value!r}; a prescribed prism is one number")
+    amount = quantity(abs(value), claim.unit, claim.digits, language)
+    direction = claim.id.rpartition(".")[2]
+    return language.gettext(PRISM_BASES[direction, value >= 0]) % {"amount": amount}
+
+
+def _digits(claim: Claim) -> int:
+    """Eighths of a dioptre need a third decimal: −0.125 must not print as −0.13."""
+    value = claim.value
+    if claim.unit == "count" and isinstance(value, float) and value.is_integer():
+        return 0
+    if claim.unit == "D" and isinstance(value, float) and claim.basis.value in ("ordered", "measured"):
+        return claim.digits if math.isclose(value * 100, round(value * 100), abs_tol=1e-6) else 3
+    return claim.digits
+
+
+def _range(value: Interval, digits: int, language: Language, *, signed: bool) -> str:
+    """A range rounded outward, so that what is printed always holds what is known."""
+    scale: float = 10**digits
+    low, high = math.floor(value.low * scale + 1e-9) / scale, math.ceil(value.high * scale - 1e-9) / scale
+    ends = {name: number_text(end, digits, language, signed=signed) for name, end in (("low", low), ("high", high))}
+    return ends["low"] if low == high else language.gettext(RANGE) % ends
+
+
+def _duration(value: float | Interval, language: Language) -> str:
+    """Seconds up to a minute and a half, minutes above."""
+    longest = value.high if isinstance(value, Interval) else value
+    if longest < 90:
+        return quantity(value, "s", 0, language)
+    minutes = Interval(value.low / 60, value.high / 60) if isinstance(value, Interval) else value / 60
+    return quantity(minutes, "min", 0, language)

@@ -1,0 +1,197 @@
+"""From finished HTML to a tagged PDF (PDF/UA-1), with everything the engine had to say about it."""
+
+from __future__ import annotations
+
+import contextlib
+import gc
+import logging
+import re
+import threading
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from functools import lru_cache
+from html import unescape
+from typing import Any
+from unicodedata import bidirectional
+
+from explainer.errors import RenderError
+from explainer.render.engine import engine
+from explainer.render.fetch import table_fetcher
+from explainer.render.finish import finisher
+from explainer.render.layout import Layout, Part
+from explainer.render.sheet import Placement, Sheet, foot_css, sheet
+
+_PART = re.compile(r"<!--(wide|columns|foot)-->")
+_AUTO = re.compile(r'(<bdi\b[^>]*\bdir=")auto("[^>]*>)([^<]*)')
+_VARIANT = "pdf/ua-1"
+# About the machine, not the page: `engine_notes` says it once.
+_NOT_OF_THE_PAGE = "Using fontTools instead of HarfBuzz-Subset"
+
+
+@dataclass(frozen=True, slots=True)
+class Pdf:
+    """A finished PDF: its bytes, its number of pages, and what the engine logged while making it."""
+
+    data: bytes
+    pages: int
+    log: tuple[str, ...]
+
+
+def write_pdf(
+    html: str,
+    *,
+    assets: Mapping[str, bytes],
+    stylesheets: Sequence[str],
+    title: str,
+    language: str,
+    direction: str,
+    created: date,
+    identifier: str,
+    strict: bool = True,
+) -> Pdf:
+    """Lay the page out and write it as PDF/UA-1. Equal arguments give equal bytes.
+
+    `stylesheets` are texts, in the order of the cascade. `created` is the order's date, `identifier` names the document
+    and goes into the file: no wearer's name in either. With `strict` any warning of the engine (a character no font has,
+    an unknown property) is a RenderError, because it is a fault on the printed page.
+    """
+    with _listening() as log, _collector_at_rest(), _as_render_error():
+        setting = _Setting(assets, stylesheets)
+        document, placed = _laid_out(html, setting, direction)
+        _describe(document.metadata, title, language, created)
+        data = document.write_pdf(
+            finisher=finisher(direction=direction, link_words=setting.link_words, placements=placed),
+            pdf_variant=_VARIANT,
+            pdf_identifier=identifier.encode(),
+        )
+    if strict and log:
+        raise RenderError("the page has faults:\n" + "\n".join(f"  - {line}" for line in dict.fromkeys(log)))
+    pages = max(place.page for place in placed) + 1 if placed else len(document.pages)
+    return Pdf(data, pages, tuple(log))
+
+
+class _Setting:
+    """What all parts of one document are laid out with, and the words of the links met on the way."""
+
+    def __init__(self, assets: Mapping[str, bytes], stylesheets: Sequence[str]) -> None:
+        self._fetcher = table_fetcher(assets)
+        self._styles = [_stylesheet(text) for text in stylesheets]
+        self._pictures: dict[str, Any] = {}
+        self.link_words: dict[str, str] = {}
+
+    def document(self, html: str, css: str = "") -> Any:
+        """The engine's document of one part."""
+        source = engine().package.HTML(string=_with_directions(html), url_fetcher=self._fetcher)
+        self.link_words |= _link_words(source.etree_element)
+        return source.render(
+            font_config=engine().fonts,
+            stylesheets=[*self._styles, _stylesheet(css)],
+            cache=self._pictures,
+            pdf_variant=_VARIANT,
+        )
+
+
+def _laid_out(html: str, setting: _Setting, direction: str) -> tuple[Any, list[Placement]]:
+    """The document and the place of each of its parts on paper (none if the page is not made of parts)."""
+    head, *found = _PART.split(html)
+    if not found:
+        return setting.document(html), []
+    *parts, foot = (Part(kind, text) for kind, text in zip(found[::2], found[1::2], strict=True))
+    on = _sheet_of(head)
+    layout = Layout(on, direction, lambda text, css: list(setting.document(head + text, css).pages))
+    layout.add_all(parts)
+    leaves = '<div class="leaf"></div>' * layout.page_count
+    feet = setting.document(head + foot.html + leaves, foot_css(on))
+    return feet.copy([*layout.pages, *feet.pages]), layout.placements
+
+
+def _sheet_of(head: str) -> Sheet:
+    """The sheet that the page asks for at its root element."""
+    paper, edition = (re.search(rf'data-{name}="([^"]*)"', head) for name in ("paper", "edition"))
+    if paper is None or edition is None:
+        raise RenderError("the page's root element names no data-paper or no data-edition")
+    return sheet(paper[1], edition[1])
+
+
+@lru_cache(maxsize=64)
+def _stylesheet(text: str) -> Any:
+    """A parsed stylesheet, kept: the same text is parsed once in a process."""
+    loaded = engine()
+    return loaded.package.CSS(string=text, font_config=loaded.fonts, url_fetcher=table_fetcher({}))
+
+
+def _with_directions(html: str) -> str:
+    """The direction of each `<bdi dir="auto">` told by its first letter: the engine takes it for the page's own."""
+    return _AUTO.sub(lambda found: f"{found[1]}{_direction(unescape(found[3]))}{found[2]}{found[3]}", html)
+
+
+def _direction(text: str) -> str:
+    strong = (bidirectional(letter) for letter in text)
+    return "rtl" if next((kind for kind in strong if kind in ("L", "R", "AL")), "L") != "L" else "ltr"
+
+
+def _describe(metadata: Any, title: str, language: str, created: date) -> None:
+    """What the file says of itself. The date is the order's, never the clock's."""
+    metadata.title = title
+    metadata.lang = language
+    metadata.generator = "explainer"
+    metadata.created = metadata.modified = created.isoformat()
+
+
+def _link_words(root: Any) -> dict[str, str]:
+    """The words of each link by its target, as the engine will name the target."""
+    return {
+        link.get("href").removeprefix("#"): " ".join("".join(link.itertext()).split())
+        for link in root.iter("a")
+        if link.get("href")
+    }
+
+
+@contextlib.contextmanager
+def _listening() -> Iterator[list[str]]:
+    """Collect what the engine logs in this thread, from warnings upward."""
+    lines: list[str] = []
+    thread = threading.get_ident()
+
+    class Listener(logging.Handler):
+        def emit(self, record: logging.LogRecord) -> None:
+            message = record.getMessage()
+            if record.thread == thread and _NOT_OF_THE_PAGE not in message:
+                lines.append(f"{record.levelname.lower()}: {message}")
+
+    logger = logging.getLogger("weasyprint")
+    listener = Listener(logging.WARNING)
+    logger.addHandler(listener)
+    try:
+        yield lines
+    finally:
+        logger.removeHandler(listener)
+
+
+@contextlib.contextmanager
+def _collector_at_rest() -> Iterator[None]:
+    """Collect no garbage while a page is made: the engine builds large trees and drops none of them; a tenth faster."""
+    was_on = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was_on:
+            gc.enable()
+
+
+@contextlib.contextmanager
+def _as_render_error() -> Iterator[None]:
+    """The engine, and its failures as ours. Its refusal to fetch is no Exception and would pass all other handlers."""
+    engine()
+    from weasyprint.urls import FatalURLFetchingError
+
+    try:
+        yield
+    except FatalURLFetchingError as error:
+        raise RenderError(str(error)) from None
+    except RenderError:
+        raise
+    except Exception as error:
+        raise RenderError(f"the PDF engine stopped: {type(error).__name__}: {error}") from error

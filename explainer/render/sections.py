@@ -1,0 +1,146 @@
+"""Sections: the templates' words, filled with claims, as HTML. The leaflet and the e-mail use the same ones."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from functools import cache
+from typing import TYPE_CHECKING, Any
+
+from markupsafe import Markup, escape
+
+from explainer.compose import Document
+from explainer.optics.spectacles import SIDES
+from explainer.render.labels import BASES, EYES, LENSES, SIGNALS
+from explainer.render.language import Language
+from explainer.render.voice import Voice
+from explainer.resources import root
+
+if TYPE_CHECKING:
+    from jinja2 import BaseLoader, Environment
+
+BOXED_CAUTIONS = 5
+_SENTENCE_END = re.compile(r"(end(?:trans|call)) %\}(?=\n)")
+_BETWEEN_ITEMS = re.compile(r"^((?:- |\d+\. ).*(?:\n  .*)*)\n(?:[ \t]*\n)+(?=- |\d+\. )", re.MULTILINE)
+_OWN_PARAGRAPH = re.compile(r'<p class="(term|unknown|why|basis)">')
+FigureHtml = Callable[[str, str, str, Language], str]
+
+
+@dataclass(slots=True)
+class Speaker:
+    """Says the sections of one document in one language."""
+
+    voice: Voice
+    document: Document
+    context: Mapping[str, Any]
+    figure_html: FigureHtml
+    boxed: int = field(default=0)
+
+    @property
+    def language(self) -> Language:
+        """The language spoken."""
+        return self.voice.language
+
+    def section(self, name: str) -> str:
+        """One section as HTML."""
+        marked = self._render(f"sections/{name}.md")
+        return self.voice.html(_markdown(marked))
+
+    def _render(self, template: str) -> str:
+        return environment(self.language).get_template(template).render(self._names())
+
+    def _names(self) -> dict[str, Any]:
+        claims, document = self.voice.claims, self.document
+        return {
+            **self.context,
+            "eyes": SIDES,
+            "say": self.voice.say,
+            "raw": lambda claim_id, default=None: claims.value(claim_id) if claim_id in claims else default,
+            "has": lambda claim_id: claims.value(claim_id) not in (None, False),
+            "is_": lambda claim_id, value: claims.value(claim_id) == value,
+            "flag": document.flags.__contains__,
+            "stated": self._stated,
+            "caution": self._caution,
+            "figure": self._figure,
+            "table": self._table,
+            "eye_name": lambda side: self.language.gettext(EYES[side]),
+            "lens_name": lambda side: self.language.gettext(LENSES[side]),
+            "basis_name": lambda basis: self.language.gettext(BASES[basis]),
+            "said": self.voice.said,
+            "sight_side": document.sight_side,
+            "section_side": document.section_side,
+        }
+
+    def _stated(self, claim_id: str, caller: Callable[[], str]) -> str:
+        """A sentence that stands only while the core states its claim."""
+        if self.voice.claims.value(claim_id) in (None, False):
+            return Markup("")
+        self.voice.claim(claim_id)
+        return caller()
+
+    def _caution(self, claim_id: str, signal: str, caller: Callable[[], str]) -> str:
+        """A caution that the core issued; the first five in a box, more would not be read."""
+        if self.voice.claims.value(claim_id) in (None, False):
+            return Markup("")
+        self.voice.claim(claim_id)
+        self.boxed += 1
+        word = escape(self.language.gettext(SIGNALS[signal]))
+        body = caller().strip()
+        if self.boxed > BOXED_CAUTIONS:
+            return Markup(f'\n<p class="caution-line" markdown="1">{body}</p>\n')
+        frame = f'<aside class="caution {signal.lower()}" markdown="1">\n<p class="signal">{word}</p>'
+        return Markup(f"\n{frame}\n\n{body}\n\n</aside>\n")
+
+    def _figure(self, name: str, caption: str = "", *, caller: Callable[[], str]) -> str:
+        """A figure with its alternative text; nothing when the document does not call for it."""
+        if name not in self.document.figures:
+            return Markup("")
+        alternative = self.voice.text(caller())
+        return self.voice.piece(
+            self.figure_html(name, alternative, self.voice.text(caption), self.language), alternative
+        )
+
+    def _table(self, name: str) -> str:
+        """A table from templates/tables."""
+        html = self._render(f"tables/{name}.html")
+        return self.voice.piece(self.voice.html(html), self.voice.text(html))
+
+
+@cache
+def environment(language: Language) -> Environment:
+    """The template environment of one language: everything escaped, nothing undefined passes."""
+    from jinja2 import Environment, StrictUndefined
+
+    made = Environment(
+        loader=_loader(),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        extensions=["jinja2.ext.i18n"],
+    )
+    made.policies["ext.i18n.trimmed"] = True
+    made.install_gettext_translations(language.translations, newstyle=True)  # type: ignore[attr-defined]
+    return made
+
+
+def _loader() -> BaseLoader:
+    """Templates with one liberty: the line break after a sentence stays, while lines of pure logic leave none."""
+    from jinja2 import FileSystemLoader
+
+    class KeepingSentencesApart(FileSystemLoader):
+        def get_source(self, environment: Environment, template: str) -> tuple[str, str, Callable[[], bool]]:
+            source, name, fresh = super().get_source(environment, template)
+            return _SENTENCE_END.sub(r"\1 +%}", source), name, fresh
+
+    return KeepingSentencesApart(root("templates"))
+
+
+def _markdown(text: str) -> str:
+    """Markdown to HTML. Items of a list that logic pushed apart are closed up again."""
+    from markdown import Markdown
+
+    closed_up = _BETWEEN_ITEMS.sub(r"\1\n", text)
+    ours = _OWN_PARAGRAPH.sub(r'<p class="\1" markdown="1">', closed_up)
+    return str(Markdown(extensions=["md_in_html"], output_format="html").convert(ours))

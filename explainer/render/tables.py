@@ -1,0 +1,110 @@
+"""What the tables and the frame of the page need besides claims: rows, the workshop's own words, a written release."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from markupsafe import Markup
+
+from explainer.optics import facts
+from explainer.optics.claim import Basis
+from explainer.optics.spectacles import SIDES
+from explainer.orders import Order, Workshop
+from explainer.render.evidence import bases_used, fact_chain
+from explainer.render.labels import BASES, BENCH_PARTS, BENCH_ROWS, DETAILS, PLACES
+from explainer.render.numbers import date_text
+from explainer.render.voice import Voice
+
+_CITED = (Basis.STANDARD, Basis.REGULATION, Basis.PUBLISHED)
+_OUTDOORS = ("summer_noon", "open_shade", "overcast", "snow")
+_CAR = ("windscreen_low_sun", "side_window_clear", "side_window_green", "convertible")
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One row of the bench table: its name and the part that its claims are named by."""
+
+    name: str
+    part: str
+
+
+def page_context(order: Order, voice: Voice) -> dict[str, Any]:
+    """Everything a section template may ask for besides claims."""
+    return {
+        "order_number": voice.words(order.number, isolate=True),
+        "bench_rows": lambda: list(_bench_rows(voice)),
+        "outside": lambda: _judged(voice, "outside"),
+        "unchecked": lambda: _judged(voice, "not-checked"),
+        "source_rows": lambda: list(_source_rows(voice)),
+        "places": lambda group: _places(voice, group),
+        "share": lambda claim_id: voice.say(claim_id, bare=True, mark_typical=False),
+        **_workshop(order.workshop, voice),
+        **_release(order, voice),
+    }
+
+
+def _workshop(workshop: Workshop | None, voice: Voice) -> dict[str, Any]:
+    def words(name: str) -> Markup | None:
+        text = getattr(workshop, name, None)
+        return voice.words(text) if text else None
+
+    contact = [text for text in (getattr(workshop, "phone", None), getattr(workshop, "email", None)) if text]
+    return {
+        "has_contact": bool(contact),
+        "contact_text": Markup(", ").join(voice.words(text, isolate=True) for text in contact),
+        "urgent_help": words("urgent_help"),
+        "emergency": words("emergency"),
+        "returns": words("returns"),
+        "adjustments": words("adjustments"),
+    }
+
+
+def _release(order: Order, voice: Voice) -> dict[str, Any]:
+    if order.release is None:
+        return {"release": False}
+    return {
+        "release": True,
+        "release_by": voice.words(order.release.by),
+        "release_date": voice.words(date_text(order.release.date, voice.language)),
+        "release_reason": voice.words(order.release.reason),
+    }
+
+
+def _bench_rows(voice: Voice) -> Iterator[Row]:
+    """A row for each part that was judged for at least one eye."""
+    for part, words in BENCH_PARTS.items():
+        if any(f"bench.{side}.{part}.verdict" in voice.claims for side in SIDES):
+            yield Row(voice.language.gettext(words), part)
+
+
+def _judged(voice: Voice, verdict: str) -> Markup | None:
+    """The names of all readings with that verdict, or None."""
+    names = []
+    for claim_id, words in BENCH_ROWS.items():
+        verdict_id = f"bench.{claim_id}.verdict"
+        if voice.claims.value(verdict_id) == verdict:
+            voice.claim(verdict_id)
+            names.append(voice.language.gettext(words))
+    return voice.words("; ".join(names)) if names else None
+
+
+def _source_rows(voice: Voice) -> Iterator[dict[str, str]]:
+    """One row for each basis that the page rests on; published ones with the titles they were taken from."""
+    claims, translate = voice.claims, voice.language.gettext
+    resting = {fact_id for claim_id in voice.said for fact_id in fact_chain(claims, claim_id)}
+    by_basis = {basis: {c.id for c in found} for basis, found in bases_used(voice.said.values()).items()}
+    for basis in Basis:
+        cited = [fact for fact_id in sorted(resting) if (fact := facts.get(fact_id)).basis is basis]
+        if basis not in by_basis and not cited:
+            continue
+        keys = dict.fromkeys(fact.sources[0].source for fact in cited if fact.sources)
+        titles = "; ".join(facts.sources()[key].title for key in keys)
+        detail = titles if basis in _CITED else translate(DETAILS[basis.value])
+        yield {"kind": translate(BASES[basis.value]), "detail": detail}
+
+
+def _places(voice: Voice, group: str) -> list[dict[str, str]]:
+    names = _OUTDOORS if group == "outdoors" else _CAR
+    return [{"id": name, "name": voice.language.gettext(PLACES[name])} for name in names]

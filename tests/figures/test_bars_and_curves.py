@@ -1,0 +1,113 @@
+"""Bars and curves: lengths and places read back from the drawing are the numbers that were given."""
+
+from __future__ import annotations
+
+import pytest
+from figures.reading import box, centre, points
+from figures.samples import CATEGORIES, course
+
+from explainer.errors import OutOfRange, RenderError
+from explainer.figures.bars import Bar, Range, range_bars, value_bars
+from explainer.figures.curves import Course, tint_curves
+from explainer.figures.drawing import Drawing
+
+
+def read(drawing: Drawing, x: float) -> float:
+    """The value at a place, from the printed ticks alone."""
+    ticks = sorted((label.value or 0.0, label.x_mm) for label in drawing.labels if label.key == "tick")
+    (low, low_x), (high, high_x) = ticks[0], ticks[-1]
+    return low + (x - low_x) / (high_x - low_x) * (high - low)
+
+
+def test_bars_are_as_long_as_their_values() -> None:
+    bars = (
+        Bar("material_polycarbonate", 7.5, True),
+        Bar("material_hard-resin", 10.0),
+        Bar("material_crown-glass", 20.0),
+    )
+    drawing = value_bars(bars=bars, unit="g", digits=1)
+    lengths = []
+    for bar in bars:
+        left, _, right, _ = box(drawing, f"bar-{bar.key}")
+        lengths.append(right - left)
+    assert lengths == pytest.approx([lengths[2] * 7.5 / 20, lengths[2] / 2, lengths[2]], abs=0.01)
+    printed = {label.y_mm: label.value for label in drawing.labels if label.key == "amount"}
+    assert [printed[y] for y in sorted(printed)] == [7.5, 10.0, 20.0]
+
+
+def test_a_bar_cannot_be_negative() -> None:
+    with pytest.raises(OutOfRange):
+        value_bars(bars=(Bar("material_polycarbonate", -1.0),), unit="g", digits=1)
+
+
+def test_ranges_and_bands_stand_at_their_values_on_the_printed_scale() -> None:
+    rows = (Range("summer_noon", 12, 22, 17), Range("convertible", 40, 96.5))
+    drawing = range_bars(rows=rows, bands=CATEGORIES)
+    for row in rows:
+        left, _, right, _ = box(drawing, f"range-{row.key}")
+        assert (read(drawing, left), read(drawing, right)) == pytest.approx((row.low, row.high), abs=0.05)
+    assert read(drawing, centre(drawing, "middle-summer_noon")[0]) == pytest.approx(17, abs=0.05)
+    for band in CATEGORIES:
+        left, _, right, _ = box(drawing, f"band-{band.key}")
+        assert (read(drawing, left), read(drawing, right)) == pytest.approx((band.low, band.high), abs=0.05)
+
+
+def test_ranges_that_end_before_they_start_or_leave_the_scale_are_refused() -> None:
+    with pytest.raises(RenderError, match="before it starts"):
+        range_bars(rows=(Range("summer_noon", 30, 20),))
+    with pytest.raises(OutOfRange):
+        range_bars(rows=(Range("summer_noon", 30, 101),))
+
+
+def test_a_label_without_words_is_refused() -> None:
+    with pytest.raises(RenderError, match="no words"):
+        range_bars(rows=(Range("moon", 30, 40),))
+
+
+def test_curves_go_through_their_points() -> None:
+    fading = course(23, 1200, 120, start=17, final=88, spare=3)
+    drawing = tint_curves(darkening=(course(23, 120, 24, start=88, final=17, spare=3),), fading=(fading,))
+    drawn = points(drawing, "fading-23")
+    ticks = [label for label in drawing.labels if label.key == "tick"]
+    light = sorted((label.value or 0.0, label.y_mm) for label in ticks if label.x_mm > 90 and label.anchor == "end")
+    minutes = sorted(
+        (label.value or 0.0, label.x_mm) for label in ticks if label.x_mm > 90 and label.anchor == "middle"
+    )
+    assert [value for value, _ in light] == [0, 20, 40, 60, 80, 100]
+    for (x, y), time, percent in zip(drawn, fading.times_s, fading.central, strict=True):
+        (low, low_y), (high, high_y) = light[0], light[-1]
+        assert low + (low_y - y) / (low_y - high_y) * (high - low) == pytest.approx(percent, abs=0.1)
+        (start, start_x), (end, end_x) = minutes[0], minutes[-1]
+        assert start + (x - start_x) / (end_x - start_x) * (end - start) == pytest.approx(time / 60, abs=0.02)
+    assert {label.key for label in drawing.labels if label.key in ("seconds", "minutes")} == {"seconds", "minutes"}
+
+
+def test_each_temperature_has_its_own_line_style_and_name() -> None:
+    three = [course(c, 100, 20 + c, start=88, final=20 + c, spare=2) for c in (5, 23, 35)]
+    drawing = tint_curves(darkening=three, fading=three)
+    svg = drawing.svg.decode()
+    styles = [svg.split(f'id="darkening-{c}"')[1].split('style="')[1].split('"')[0] for c in (5, 23, 35)]
+    assert len({style.partition("stroke-dasharray")[2].partition(";")[0] for style in styles}) == 3
+    ends = sorted(
+        (label.y_mm, label.value) for label in drawing.labels if label.key == "at_celsius" and label.x_mm < 90
+    )
+    assert [value for _, value in ends] == [35, 23, 5]  # the warmest lens stays lightest, so it ends on top
+
+
+@pytest.mark.parametrize(
+    "broken",
+    [
+        Course(23, (0, 10), (88,)),
+        Course(23, (0, 10), (88, 20), (80, 15)),
+        Course(23, (0, 10, 10), (88, 20, 20)),
+        Course(23, (0,), (88,)),
+    ],
+)
+def test_a_curve_with_uneven_rows_is_refused(broken: Course) -> None:
+    with pytest.raises(RenderError):
+        tint_curves(darkening=(broken,), fading=(broken,))
+
+
+def test_light_beyond_all_and_nothing_is_refused() -> None:
+    with pytest.raises(OutOfRange):
+        tint_curves(darkening=(Course(23, (0, 10), (88, 120)),), fading=(Course(23, (0, 10), (20, 88)),))

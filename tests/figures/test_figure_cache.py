@@ -1,0 +1,156 @@
+"""Figures on disk: found again, drawn again when damaged, private, and read without the drawing library."""
+
+from __future__ import annotations
+
+import os
+import stat
+import subprocess
+import sys
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+
+import pytest
+
+from explainer.errors import RenderError
+from explainer.figures import cache, draw
+from explainer.figures.cache import cached, default_folder, fingerprint
+from explainer.figures.drawing import Drawing
+
+VALUES: Mapping[str, object] = {"right_axis_deg": 172.0, "left_axis_deg": 8.0}
+
+
+class Counting:
+    """Draws, and counts how often."""
+
+    def __init__(self) -> None:
+        self.count = 0
+
+    def __call__(self, name: str, values: Mapping[str, object]) -> Drawing:
+        self.count += 1
+        return draw(name, values)
+
+
+@pytest.fixture
+def counting() -> Counting:
+    return Counting()
+
+
+@pytest.fixture
+def open_umask() -> Iterator[None]:
+    before = os.umask(0)
+    yield
+    os.umask(before)
+
+
+def test_a_kept_figure_is_the_drawn_one_and_is_not_drawn_again(tmp_path: Path, counting: Counting) -> None:
+    first = cached("dial", counting, VALUES, tmp_path)
+    again = cached("dial", counting, VALUES, tmp_path)
+    assert again == first == draw("dial", VALUES)
+    assert counting.count == 1
+
+
+def test_other_values_another_name_or_other_source_are_another_figure(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    plain = fingerprint("dial", VALUES)
+    assert fingerprint("dial", dict(reversed(list(VALUES.items())))) == plain
+    assert fingerprint("dial", {**VALUES, "right_axis_deg": 8.0}) != plain
+    assert fingerprint("dial", {"right_axis_deg": 8.0, "left_axis_deg": 172.0}) != plain
+    assert fingerprint("ladder", VALUES) != plain
+    monkeypatch.setattr(cache, "_source_hash", lambda: "changed")
+    assert fingerprint("dial", VALUES) != plain
+
+
+@pytest.mark.parametrize("damage", [b"", b"half", b"\xff\xfe", b"0" * 64 + b"\n{}"])
+def test_a_damaged_file_is_drawn_again_and_mended(tmp_path: Path, counting: Counting, damage: bytes) -> None:
+    first = cached("dial", counting, VALUES, tmp_path)
+    (file,) = tmp_path.iterdir()
+    good = file.read_bytes()
+    file.write_bytes(damage)
+    assert cached("dial", counting, VALUES, tmp_path) == first
+    assert counting.count == 2
+    assert file.read_bytes() == good
+
+
+def test_one_changed_letter_is_damage(tmp_path: Path, counting: Counting) -> None:
+    first = cached("dial", counting, VALUES, tmp_path)
+    (file,) = tmp_path.iterdir()
+    file.write_bytes(file.read_bytes().replace(b"172.0", b"127.0"))
+    assert cached("dial", counting, VALUES, tmp_path) == first
+    assert counting.count == 2
+
+
+@pytest.mark.usefixtures("open_umask")
+def test_the_folder_and_its_files_are_the_owners_alone(tmp_path: Path, counting: Counting) -> None:
+    folder = tmp_path / "explainer" / "figures"
+    cached("dial", counting, VALUES, folder)
+    (file,) = folder.iterdir()
+    assert stat.S_IMODE(folder.stat().st_mode) == 0o700
+    assert stat.S_IMODE(file.stat().st_mode) == 0o600
+
+
+def test_nothing_is_left_aside(tmp_path: Path, counting: Counting) -> None:
+    for axis in (10.0, 20.0, 30.0):
+        cached("dial", counting, {**VALUES, "right_axis_deg": axis}, tmp_path)
+    assert all(file.name.startswith("dial-") for file in tmp_path.iterdir())
+
+
+def test_where_nothing_can_be_written_figures_are_just_drawn(tmp_path: Path, counting: Counting) -> None:
+    blocked = tmp_path / "file"
+    blocked.write_text("not a folder")
+    for _ in range(2):
+        assert cached("dial", counting, VALUES, blocked / "figures") == draw("dial", VALUES)
+    assert counting.count == 2
+
+
+def test_a_rename_that_fails_leaves_nothing_behind(
+    tmp_path: Path, counting: Counting, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def refuse(self: Path, target: Path) -> Path:
+        raise OSError("disk full")
+
+    monkeypatch.setattr(Path, "replace", refuse)
+    cached("dial", counting, VALUES, tmp_path)
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_the_usual_folder_follows_the_xdg_rule(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    """XDG Base Directory Specification: $XDG_CACHE_HOME, else ~/.cache; a relative path is to be ignored."""
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path))
+    assert default_folder() == tmp_path / "explainer" / "figures"
+    monkeypatch.setenv("HOME", "/home/somebody")
+    for useless in ("", "relative/path"):
+        monkeypatch.setenv("XDG_CACHE_HOME", useless)
+        assert default_folder() == Path("/home/somebody/.cache/explainer/figures")
+
+
+def test_without_a_home_figures_are_just_drawn(monkeypatch: pytest.MonkeyPatch, counting: Counting) -> None:
+    monkeypatch.setattr(cache, "default_folder", lambda: None)
+    assert cached("dial", counting, VALUES) == draw("dial", VALUES)
+    assert counting.count == 1
+
+
+def test_names_and_values_that_cannot_stand_in_a_file_name_or_file_are_refused(
+    tmp_path: Path, counting: Counting
+) -> None:
+    with pytest.raises(RenderError, match="no name"):
+        cached("../dial", counting, VALUES, tmp_path)
+    with pytest.raises(RenderError, match="written down"):
+        cached("dial", counting, {"right_axis_deg": float("nan"), "left_axis_deg": object()}, tmp_path)
+
+
+def test_a_kept_figure_is_read_without_the_drawing_library(tmp_path: Path) -> None:
+    code = (
+        "import sys; from pathlib import Path;"
+        "from explainer.figures import draw; from explainer.figures.cache import cached;"
+        f"cached('dial', draw, {dict(VALUES)!r}, Path(sys.argv[1]));"
+        "print(bool({'matplotlib', 'numpy', 'PIL'} & set(sys.modules)))"
+    )
+
+    def run() -> str:
+        return subprocess.run(
+            [sys.executable, "-c", code, str(tmp_path)], capture_output=True, text=True, check=True
+        ).stdout.strip()
+
+    assert run() == "True"
+    assert run() == "False"

@@ -1,0 +1,83 @@
+"""Amplitude of accommodation by age. Published cases stand in tests/published/accommodation.toml."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from explainer.errors import OutOfRange
+from explainer.optics.formulas import accommodation as acc
+
+AGES = st.floats(5, 120)
+
+# Donders' table as an accommodation handout prints it (accommodation-handout, weak).
+DONDERS = {10: 14, 15: 12, 20: 10, 25: 8.5, 30: 7, 35: 5.5, 40: 4.5, 45: 3.5, 50: 2.5, 55: 1.75, 60: 1}
+
+
+@given(age=AGES)
+def test_least_mean_and_greatest_stand_in_order_and_never_below_nothing(age: float) -> None:
+    least, mean, greatest = acc.amplitude_range(age_years=age)
+    assert 0 <= least <= mean <= greatest
+
+
+@given(age=st.floats(5, 100), later=st.floats(0, 20))
+def test_nobody_gains_accommodation_with_age(age: float, later: float) -> None:
+    for formula in (acc.least_amplitude, acc.mean_amplitude, acc.greatest_amplitude):
+        assert formula(age_years=age + later) <= formula(age_years=age)
+
+
+@pytest.mark.parametrize(("age", "amplitude"), DONDERS.items())
+def test_donders_table_never_exceeds_hofstetters_greatest_and_stays_near_his_least(age: int, amplitude: float) -> None:
+    # Two tellings of overlapping data: Donders lies between 2 D below the least line and the greatest line.
+    least, _, greatest = acc.amplitude_range(age_years=age)
+    assert least - 2 <= amplitude <= greatest
+
+
+@given(age=st.floats(8, 40))
+def test_instruments_find_less_than_push_up_tests(age: float) -> None:
+    # anderson-2008: subjective push-up amplitudes overestimate.
+    assert acc.objective_amplitude(age_years=age) < acc.mean_amplitude(age_years=age)
+
+
+def test_the_objective_amplitude_is_greatest_at_the_beginning() -> None:
+    assert acc.objective_amplitude(age_years=3) == 7.33
+
+
+@given(refraction=st.floats(-15, 15), amplitude=st.floats(0, 15))
+def test_what_is_focused_away_and_what_is_left_make_the_refraction(refraction: float, amplitude: float) -> None:
+    away = acc.focused_away(refraction_d=refraction, amplitude_d=amplitude)
+    left = acc.left_after_focusing(refraction_d=refraction, amplitude_d=amplitude)
+    assert away + left == pytest.approx(refraction)
+    assert 0 <= away <= amplitude
+
+
+@given(refraction=st.floats(-15, 0), amplitude=st.floats(0, 15))
+def test_accommodation_never_helps_a_minus_eye_at_distance(refraction: float, amplitude: float) -> None:
+    assert acc.focused_away(refraction_d=refraction, amplitude_d=amplitude) == 0
+    assert acc.left_after_focusing(refraction_d=refraction, amplitude_d=amplitude) == refraction
+
+
+@given(refraction=st.floats(0, 6), amplitude=st.floats(6, 15))
+def test_enough_accommodation_leaves_a_plus_eye_nothing(refraction: float, amplitude: float) -> None:
+    assert acc.left_after_focusing(refraction_d=refraction, amplitude_d=amplitude) == pytest.approx(0, abs=1e-12)
+
+
+@pytest.mark.parametrize("age", [4.9, 121, -1, math.nan])
+def test_ages_outside_the_lines_are_refused(age: float) -> None:
+    for formula in (acc.least_amplitude, acc.mean_amplitude, acc.greatest_amplitude, acc.amplitude_range):
+        with pytest.raises(OutOfRange, match="age"):
+            formula(age_years=age)
+
+
+@pytest.mark.parametrize("age", [2.9, 40.1])
+def test_the_objective_formula_keeps_to_the_ages_of_its_study(age: float) -> None:
+    with pytest.raises(OutOfRange, match="age"):
+        acc.objective_amplitude(age_years=age)
+
+
+def test_an_impossible_amplitude_is_refused() -> None:
+    with pytest.raises(OutOfRange, match="amplitude"):
+        acc.focused_away(refraction_d=2.0, amplitude_d=-0.5)

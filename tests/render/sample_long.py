@@ -1,0 +1,31 @@
+"""The English sample with longer words, about a quarter more letters: how German or French fills the page.
+
+Nothing here is a language; the endings only take up the room, and the compounds are as long as German ones get.
+"""
+
+from __future__ import annotations
+
+import re
+
+from render import sample_english
+
+_COMPOUNDS = {
+    "adjusting": "Brillenfassungsbügelanpassung",
+    "windscreen": "Windschutzscheibenverglasung",
+    "prescription": "Brillenglasbestimmungsverordnung",
+    "polycarbonate": "Polycarbonatkunststoffbrillenglas",
+}
+
+
+def _lengthened(html: str) -> str:
+    """The words between the tags, each of five letters or more with an ending, some replaced by a compound."""
+    return re.sub(r"(<[^>]*>)|([A-Za-z]{5,})", lambda found: found[1] or _longer(found[2]), html)
+
+
+def _longer(word: str) -> str:
+    return _COMPOUNDS.get(word, word + "ung" if len(word) > 7 else word + "en")
+
+
+LEAD = _lengthened(sample_english.LEAD)
+URGENT = _lengthened(sample_english.URGENT)
+SECTIONS = tuple((key, span, _lengthened(html)) for key, span, html in sample_english.SECTIONS)

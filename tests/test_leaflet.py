@@ -1,0 +1,125 @@
+"""The whole way: an order in, a leaflet out, read back from the finished PDF."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from readback import faults, pdf_text
+
+from explainer.compose import compose
+from explainer.errors import InputError
+from explainer.figures import draw
+from explainer.optics.claims import explain
+from explainer.optics.spectacles import Eye, Spectacles
+from explainer.orders import Order, read_order
+from explainer.render.leaflet import make_leaflet
+
+HOME = Path(__file__).parents[1]
+ORDERS = sorted((HOME / "output_examples" / "orders").glob("FL-*.toml"))
+DRIVER = HOME / "output_examples" / "orders" / "FL-3107.toml"
+
+
+@pytest.fixture(scope="module")
+def pages(tmp_path_factory: pytest.TempPathFactory):
+    """Text of the leaflet of an order, made once."""
+    folder = tmp_path_factory.mktemp("leaflets")
+    made: dict[str, str] = {}
+
+    def text(order: Order, name: str) -> str:
+        if name not in made:
+            path = folder / f"{name}.pdf"
+            path.write_bytes(make_leaflet(order).pdf)
+            made[name] = pdf_text(path)
+        return made[name]
+
+    return text
+
+
+def dial_of(spectacles: Spectacles):
+    document = compose(spectacles, explain(spectacles))
+    return draw("dial", document.figures["dial"].values) if "dial" in document.figures else None
+
+
+@pytest.mark.parametrize("path", ORDERS, ids=lambda path: path.stem)
+def test_every_number_sign_and_eye_is_read_back_from_the_page_and_the_dial(path: Path, pages):
+    order = read_order(path)
+
+    assert faults(pages(order, path.stem), dial_of(order.spectacles), order.spectacles) == []
+
+
+def swapped(s: Spectacles) -> Spectacles:
+    p = s.prescription
+    return replace(s, prescription=replace(p, right=p.left, left=p.right))
+
+
+def lost_sign(s: Spectacles) -> Spectacles:
+    p = s.prescription
+    return replace(s, prescription=replace(p, left=replace(p.left, sphere_d=-p.left.sphere_d)))
+
+
+def mirrored_axis(s: Spectacles) -> Spectacles:
+    p = s.prescription
+    right: Eye = replace(p.right, axis_deg=180 - p.right.axis_deg)
+    return replace(s, prescription=replace(p, right=right))
+
+
+@pytest.mark.parametrize("mutation", [swapped, lost_sign, mirrored_axis], ids=lambda m: m.__name__)
+def test_a_leaflet_gone_wrong_is_caught(mutation, pages):
+    """The leaflet and the dial of a mutated order do not pass for the right one."""
+    order = read_order(DRIVER)
+    wrong = replace(order, spectacles=replace(mutation(order.spectacles), readings=None))
+
+    text = pages(wrong, mutation.__name__)
+
+    assert faults(text, dial_of(order.spectacles), order.spectacles)
+    if mutation is not lost_sign:
+        right_text = pages(order, DRIVER.stem)
+        assert faults(right_text, dial_of(wrong.spectacles), order.spectacles)
+
+
+@pytest.mark.parametrize("path", ORDERS, ids=lambda path: path.stem)
+def test_a_leaflet_holds_the_urgent_signs_and_no_unfilled_mark(path: Path, pages):
+    text = pages(read_order(path), path.stem)
+
+    assert "Get help today" in text
+    assert "999" in text
+    assert not re.search("[\ue000-\uf8ff]|\\{\\{|%\\(", text)
+
+
+def test_two_runs_give_the_same_bytes():
+    order = read_order(DRIVER)
+
+    assert make_leaflet(order).pdf == make_leaflet(order).pdf
+
+
+def test_readings_outside_the_limits_are_refused_without_a_written_release():
+    order = read_order(HOME / "output_examples" / "orders" / "FL-3125.toml")
+
+    with pytest.raises(InputError) as refused:
+        make_leaflet(replace(order, release=None))
+
+    assert [fault.field for fault in refused.value.faults] == ["bench.right.axis"]
+
+
+def test_a_written_release_is_stated_on_the_page(pages):
+    order = read_order(HOME / "output_examples" / "orders" / "FL-3125.toml")
+
+    text = " ".join(pages(order, "FL-3125").split())
+
+    assert "Outside the limit" in text
+    assert "A. Fernlight" in text
+
+
+def test_the_name_stands_on_the_page_but_not_in_the_file():
+    import pikepdf
+
+    order = read_order(DRIVER)
+    leaflet = make_leaflet(order)
+    with pikepdf.open(__import__("io").BytesIO(leaflet.pdf)) as pdf:
+        described = str(pdf.docinfo) + str(pdf.open_metadata())
+
+    assert order.wearer_name
+    assert order.wearer_name.split()[0] not in described

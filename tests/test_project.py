@@ -1,0 +1,97 @@
+"""The house rules that a machine can hold: size of files, directions of imports, types, style, documents that are true."""
+
+from __future__ import annotations
+
+import ast
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+HOME = Path(__file__).parents[1]
+SOURCES = sorted((HOME / "explainer").rglob("*.py"))
+ALLOWED = {"README.md", "DEVELOPERS.md", "pyproject.toml", "explainer", "templates", "locales", "tests", "output_examples"}
+
+
+def run(*command: str) -> subprocess.CompletedProcess[str]:
+    return subprocess.run([sys.executable, "-m", *command], cwd=HOME, capture_output=True, text=True, check=False)
+
+
+@pytest.mark.parametrize(
+    "command", [("ruff", "check", "."), ("ruff", "format", "--check", "."), ("mypy",)], ids=["ruff", "format", "mypy"]
+)
+def test_style_and_types_are_clean(command: tuple[str, ...]):
+    result = run(*command)
+
+    assert result.returncode == 0, result.stdout + result.stderr
+
+
+def test_imports_run_downward_only():
+    result = subprocess.run(
+        [str(Path(sys.executable).parent / "lint-imports")], cwd=HOME, capture_output=True, text=True, check=False
+    )
+
+    assert result.returncode == 0, result.stdout
+
+
+@pytest.mark.parametrize("path", SOURCES, ids=lambda path: str(path.relative_to(HOME)))
+def test_no_file_is_longer_than_three_hundred_lines(path: Path):
+    assert len(path.read_text(encoding="utf-8").splitlines()) <= 300
+
+
+def test_function_bodies_are_short():
+    lengths = [
+        (node.body[-1].end_lineno or 0) - node.body[0].lineno + 1
+        for path in SOURCES
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        if isinstance(node, ast.FunctionDef)
+    ]
+    over = sum(length > 36 for length in lengths)
+
+    assert max(lengths) <= 60
+    assert over / len(lengths) < 0.05
+
+
+@pytest.mark.parametrize("path", SOURCES, ids=lambda path: str(path.relative_to(HOME)))
+def test_every_public_thing_is_documented(path: Path):
+    tree = ast.parse(path.read_text(encoding="utf-8"))
+    undocumented = [
+        node.name
+        for node in tree.body
+        if isinstance(node, ast.FunctionDef | ast.ClassDef)
+        and not node.name.startswith("_")
+        and not ast.get_docstring(node)
+    ]
+
+    assert not undocumented
+    assert ast.get_docstring(tree) or not tree.body
+
+
+def test_top_level_holds_nothing_but_the_card():
+    listed = subprocess.run(["git", "ls-files"], cwd=HOME, capture_output=True, text=True, check=True).stdout.split()
+    top = {name.partition("/")[0] for name in listed}
+
+    assert {name for name in top if not name.startswith(".")} <= ALLOWED
+
+
+def test_the_machine_runs_the_test_command_of_the_readme():
+    readme = (HOME / "README.md").read_text(encoding="utf-8")
+    command = (HOME / ".ci" / "run").read_text(encoding="utf-8").splitlines()[-1]
+
+    assert command in readme
+
+
+@pytest.mark.parametrize("path", [*SOURCES, *sorted((HOME / "templates").rglob("*.md"))], ids=lambda p: p.name)
+def test_no_over_claim_is_written_anywhere(path: Path):
+    text = path.read_text(encoding="utf-8").lower()
+
+    assert not re.search(r"shatter-?proof|bullet-?proof|100 ?% (uv|protection)|you will get used", text)
+
+
+def test_help_and_check_start_without_the_engine_or_the_plotter():
+    code = "import sys, explainer.cli, explainer.orders, explainer.optics.claims; print('weasyprint' in sys.modules, 'matplotlib' in sys.modules)"
+    shown = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True, cwd=HOME)
+
+    assert shown.stdout.split() == ["False", "False"]
