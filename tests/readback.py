@@ -1,4 +1,4 @@
-"""Reads a finished leaflet as a stranger would: the words of the PDF and the lines of the dial, held against an order."""
+"""Reads a finished leaflet as a stranger would: words of the PDF and lines of the dial, held against an order."""
 
 from __future__ import annotations
 

@@ -1,16 +1,18 @@
-"""Bars: one value a row, or one range a row in front of bands.
+"""Bars in a column of the page: one value a row, or one range a row on a strip of bands.
 
-Told apart by length, words and pattern, not by colour.
+The name of a row stands above its bar, so that it may be long in every language. Bars are told apart by length, words
+and pattern, not by colour.
 """
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from typing import NamedTuple
 
 from explainer.errors import RenderError
 from explainer.figures.drawing import Drawing
-from explainer.figures.paths import box, hatching
+from explainer.figures.paths import box, hatching, joined
 from explainer.figures.scales import nice_step
 from explainer.figures.style import (
     ACCENT,
@@ -30,10 +32,12 @@ from explainer.figures.style import (
     within,
 )
 
-WIDTH_MM = 150.0
-NAMES_MM, END_MM = 44.0, 146.0  # the bars' field, left and right
-ROW_MM, BAR_MM = 9.2, 4.6
-VALUE_ROOM_MM = 18.0
+WIDTH_MM = 86.0
+LEFT_MM, RIGHT_MM = 7.0, 79.0  # the scale of ranges; a number fits beyond either end
+ROW_MM, NAME_MM, BAR_MM = 8.0, 4.35, 3.1  # a row, the line of its name, its bar
+NAME_UP_MM = 2.25  # from a bar's upper edge to the middle of its name
+KEY_MM, HEAD_MM, FOOT_MM = 4.0, 9.4, 10.4  # the strip of bands' names, all above the rows, all below them
+VALUE_LEFT_MM, VALUE_ROOM_MM = 0.6, 19.0
 
 
 class Bar(NamedTuple):
@@ -69,27 +73,26 @@ def value_bars(
     if not rows:
         raise RenderError(f"the figure {name} needs at least one bar")
     top = max(within("value", bar.value, 0, 1e6, unit) for bar in rows) or 1.0
-    canvas = Canvas(name, WIDTH_MM, len(rows) * ROW_MM + 3, accent)
-    per_unit = (END_MM - VALUE_ROOM_MM - NAMES_MM) / top
+    canvas = Canvas(name, WIDTH_MM, len(rows) * ROW_MM + 0.6, accent)
+    per_unit = (WIDTH_MM - VALUE_ROOM_MM - VALUE_LEFT_MM) / top
     for i, bar in enumerate(rows):
-        middle = 1.5 + ROW_MM * (i + 0.5)
-        _value_bar(canvas, bar, middle, bar.value * per_unit)
-        place = (NAMES_MM + bar.value * per_unit + 2, middle)
+        length, bar_top = bar.value * per_unit, ROW_MM * i + NAME_MM
+        canvas.label((0, bar_top - NAME_UP_MM), bar.key, anchor="start", strong=bar.chosen, width_mm=WIDTH_MM)
+        _value_bar(canvas, bar, bar_top, length)
+        place = (VALUE_LEFT_MM + length + 1.6, bar_top + BAR_MM / 2)
         canvas.label(place, "amount", bar.value, unit=unit, digits=digits, anchor="start", strong=bar.chosen)
-    canvas.line((NAMES_MM, 1.0), (NAMES_MM, canvas.height_mm - 1.0), pen=LINE)
     return canvas.drawing()
 
 
-def _value_bar(canvas: Canvas, bar: Bar, middle: float, length: float) -> None:
-    left, top = NAMES_MM, middle - BAR_MM / 2
-    canvas.label((left - 2, middle), bar.key, anchor="end", strong=bar.chosen, width_mm=left - 3)
+def _value_bar(canvas: Canvas, bar: Bar, top: float, length: float) -> None:
+    left = VALUE_LEFT_MM
     if bar.chosen:
         canvas.add(box(left, top, length, BAR_MM), Pen(INK, HAIR_PT, (), canvas.accent), f"bar-{bar.key}")
-        return
-    canvas.add(box(left, top, length, BAR_MM), solid(PAPER))
-    for path in hatching(left, top, length, BAR_MM, 1.8):
-        canvas.add(path, Pen(MIDDLE, HAIR_PT))
-    canvas.add(box(left, top, length, BAR_MM), HAIRLINE, f"bar-{bar.key}")
+    else:
+        for path in hatching(left, top, length, BAR_MM, 1.8):
+            canvas.add(path, Pen(MIDDLE, HAIR_PT))
+        canvas.add(box(left, top, length, BAR_MM), HAIRLINE, f"bar-{bar.key}")
+    canvas.line((left, top - 0.3), (left, top + BAR_MM + 0.3), pen=LINE)
 
 
 def range_bars(
@@ -98,77 +101,79 @@ def range_bars(
     bands: Sequence[Band] = (),
     low: float = 0.0,
     high: float = 100.0,
-    unit: str = "percent",
     axis_key: str = "light_let_through",
     bands_key: str = "tint_category",
     name: str = "tint_bars",
     accent: str = ACCENT,
 ) -> Drawing:
-    """Ranges on one scale from low to high, a tick at the middle value, in front of named bands."""
+    """Ranges on one scale from low to high, their ends in numbers, a tick at the middle value, on strips of bands."""
     ranges, behind = [Range(*row) for row in rows], [Band(*band) for band in bands]
     if not ranges:
         raise RenderError(f"the figure {name} needs at least one range")
-    head = 11.0 if behind else 2.0
-    foot = head + len(ranges) * ROW_MM + 1.0
-    canvas = Canvas(name, WIDTH_MM, foot + 12.0, accent)
-    field = Field(low, high, head, foot)
-    _bands(canvas, field, behind, bands_key)
-    _axis(canvas, field, unit, axis_key)
-    for i, row in enumerate(ranges):
-        _range(canvas, field, row, head + 0.5 + ROW_MM * (i + 0.5), unit)
+    head = HEAD_MM if behind else 0.0
+    foot = head + len(ranges) * ROW_MM + 0.4
+    canvas = Canvas(name, WIDTH_MM, foot + FOOT_MM, accent)
+    scale = Scale(low, high)
+    tops = [head + ROW_MM * i + NAME_MM for i in range(len(ranges))]
+    _bands(canvas, scale, behind, bands_key, tops)
+    _axis(canvas, scale, foot, axis_key)
+    for row, top in zip(ranges, tops, strict=True):
+        _range(canvas, scale, row, top)
     return canvas.drawing()
 
 
-class Field(NamedTuple):
-    """The ends of the scale and the upper and lower edge of the field [mm]."""
+class Scale(NamedTuple):
+    """The values at both ends of the scale."""
 
     low: float
     high: float
-    head_mm: float
-    foot_mm: float
 
     def x(self, value: float) -> float:
         """Where that value stands [mm]; OutOfRange beyond the scale."""
         within("value", value, self.low, self.high, "")
-        return NAMES_MM + (value - self.low) / (self.high - self.low) * (END_MM - NAMES_MM)
+        return LEFT_MM + (value - self.low) / (self.high - self.low) * (RIGHT_MM - LEFT_MM)
 
 
-def _bands(canvas: Canvas, field: Field, bands: Sequence[Band], bands_key: str) -> None:
-    if bands:
-        canvas.label((NAMES_MM - 2, field.head_mm - 4.5), bands_key, anchor="end", width_mm=NAMES_MM - 3)
+def _bands(canvas: Canvas, scale: Scale, bands: Sequence[Band], bands_key: str, tops: Sequence[float]) -> None:
+    """The bands' names on a strip above the rows, and their greys behind every bar."""
+    if not bands:
+        for top in tops:
+            canvas.add(box(LEFT_MM, top, RIGHT_MM - LEFT_MM, BAR_MM), solid(FAINT))
+        return
+    key_top = NAME_MM
+    canvas.label((0, NAME_MM / 2), bands_key, anchor="start", width_mm=WIDTH_MM)
     for i, band in enumerate(bands):
-        left, right = field.x(band.low), field.x(band.high)
-        canvas.add(
-            box(left, field.head_mm, right - left, field.foot_mm - field.head_mm),
-            solid(LIGHT if i % 2 else FAINT),
-            f"band-{band.key}",
-        )
-        canvas.line((left, field.head_mm - 1.5), (left, field.foot_mm), pen=Pen(MIDDLE, HAIR_PT))
-        canvas.label(((left + right) / 2, field.head_mm - 4.5), band.key, width_mm=max(right - left, 8.0))
+        left, right = scale.x(band.low), scale.x(band.high)
+        strips = [box(left, key_top, right - left, KEY_MM)]
+        strips += [box(left, top, right - left, BAR_MM) for top in tops]
+        canvas.add(joined(strips), solid(LIGHT if i % 2 else FAINT), f"band-{band.key}")
+        canvas.add(strips[0], Pen(MIDDLE, HAIR_PT))
+        canvas.label(((left + right) / 2, key_top + KEY_MM / 2), band.key)
 
 
-def _axis(canvas: Canvas, field: Field, unit: str, axis_key: str) -> None:
-    canvas.line((NAMES_MM, field.foot_mm), (END_MM, field.foot_mm), pen=LINE)
-    step = nice_step(field.high - field.low, 6)
-    value = field.low
-    while value <= field.high + 1e-9:
-        canvas.line((field.x(value), field.foot_mm), (field.x(value), field.foot_mm + 1.2), pen=THIN)
-        canvas.label((field.x(value), field.foot_mm + 3.6), "tick", value)
+def _axis(canvas: Canvas, scale: Scale, foot: float, axis_key: str) -> None:
+    canvas.line((LEFT_MM, foot), (RIGHT_MM, foot), pen=LINE)
+    step = nice_step(scale.high - scale.low, 6)
+    value = scale.low
+    while value <= scale.high + 1e-9:
+        canvas.line((scale.x(value), foot), (scale.x(value), foot + 1.2), pen=THIN)
+        canvas.label((scale.x(value), foot + 3.4), "tick", value)
         value += step
-    canvas.label(((NAMES_MM + END_MM) / 2, field.foot_mm + 8.6), axis_key, width_mm=END_MM - NAMES_MM)
+    canvas.label((WIDTH_MM / 2, foot + FOOT_MM - 2.3), axis_key, width_mm=WIDTH_MM)
 
 
-def _range(canvas: Canvas, field: Field, row: Range, middle: float, unit: str) -> None:
+def _range(canvas: Canvas, scale: Scale, row: Range, top: float) -> None:
+    """One bar with its name above and its ends beside it, rounded outward as the tables do."""
     if row.low > row.high:
         raise RenderError(f"the range {row.key} ends ({row.high}) before it starts ({row.low})")
-    left, right = field.x(row.low), field.x(row.high)
-    canvas.label((NAMES_MM - 2, middle), row.key, anchor="end", width_mm=NAMES_MM - 3)
-    canvas.add(
-        box(left, middle - BAR_MM / 2, max(right - left, 0.6), BAR_MM),
-        Pen(INK, HAIR_PT, (), canvas.accent),
-        f"range-{row.key}",
-    )
+    left, right = scale.x(row.low), scale.x(row.high)
+    middle, long = top + BAR_MM / 2, max(right - left, 0.6)
+    canvas.label((0, top - NAME_UP_MM), row.key, anchor="start", width_mm=WIDTH_MM)
+    canvas.add(box(left, top, long, BAR_MM), Pen(INK, HAIR_PT, (), canvas.accent), f"range-{row.key}")
     if row.central is not None:
-        x = field.x(row.central)
-        tick = Pen(PAPER, BOLD_PT)
-        canvas.line((x, middle - BAR_MM / 2 + 0.6), (x, middle + BAR_MM / 2 - 0.6), pen=tick, name=f"middle-{row.key}")
+        x = scale.x(row.central)
+        canvas.line((x, top + 0.6), (x, top + BAR_MM - 0.6), pen=Pen(PAPER, BOLD_PT), name=f"middle-{row.key}")
+    low, high = math.floor(row.low + 1e-9), math.ceil(row.high - 1e-9)
+    if low != high:
+        canvas.label((left - 0.8, middle), "amount", low, anchor="end")
+    canvas.label((left + long + 0.8, middle), "amount", high, anchor="start")

@@ -1,4 +1,4 @@
-"""How fast a self-tinting lens darkens and clears, at several temperatures, as two pictures side by side.
+"""How fast a self-tinting lens darkens and clears, at several temperatures, as two pictures one above the other.
 
 Each temperature has its own line style and its name at the line's end, so that the curves can be told apart
 in grey. The area between the low and the high estimate is shaded where `low` and `high` are given.
@@ -32,10 +32,11 @@ from explainer.figures.style import (
     within,
 )
 
-WIDTH_MM, HEIGHT_MM = 170.0, 70.0
-TOP_MM, FOOT_MM = 12.5, 57.0
-FIELDS_MM = {"darkening": (14.0, 70.0), "fading": (101.0, 154.0)}
-LABEL_GAP_MM = 4.6
+WIDTH_MM, HEIGHT_MM = 86.0, 78.0
+LEFT_MM, RIGHT_MM = 8.4, 65.0  # where both pictures' time begins and ends
+DEEP_MM = 26.0  # from all light to none
+TOPS_MM = {"darkening": 10.8, "fading": 47.0}  # where all light stands
+LABEL_GAP_MM = 4.2
 
 Way = Literal["darkening", "fading"]
 
@@ -51,30 +52,35 @@ class Course(NamedTuple):
 
 
 class Field(NamedTuple):
-    """One picture's edges [mm] and the end of its time axis [s]; light runs from 0 to 100 percent."""
+    """One picture's upper edge [mm] and the end of its time axis [s]; light runs from 0 to 100 percent."""
 
-    left_mm: float
-    right_mm: float
+    top_mm: float
     end_s: float
+
+    @property
+    def foot_mm(self) -> float:
+        """Where no light stands [mm from the top]."""
+        return self.top_mm + DEEP_MM
 
     def x(self, time_s: float) -> float:
         """Where that time stands [mm]."""
-        return self.left_mm + time_s / self.end_s * (self.right_mm - self.left_mm)
+        return LEFT_MM + time_s / self.end_s * (RIGHT_MM - LEFT_MM)
 
     def y(self, percent: float) -> float:
         """Where that much light stands [mm from the top]."""
-        return FOOT_MM - within("light", percent, 0, 100, "percent") / 100 * (FOOT_MM - TOP_MM)
+        return self.foot_mm - within("light", percent, 0, 100, "percent") / 100 * DEEP_MM
 
 
 def tint_curves(*, darkening: Sequence[Course], fading: Sequence[Course], accent: str = ACCENT) -> Drawing:
     """Both pictures; each takes up to three courses."""
     canvas = Canvas("tint_curves", WIDTH_MM, HEIGHT_MM, accent)
+    canvas.label((0, 2.1), "light_scale", anchor="start", width_mm=WIDTH_MM)
     ways: tuple[tuple[Way, Sequence[Course]], ...] = (("darkening", darkening), ("fading", fading))
     for way, given in ways:
         courses = [_checked(Course(*course)) for course in given]
         if not 1 <= len(courses) <= 3:
             raise RenderError(f"the {way} picture takes one to three curves, not {len(courses)}")
-        field = Field(*FIELDS_MM[way], max(course.times_s[-1] for course in courses))
+        field = Field(TOPS_MM[way], max(course.times_s[-1] for course in courses))
         _curves(canvas, field, way, courses)
         _axes(canvas, field, way)
     return canvas.drawing()
@@ -95,21 +101,21 @@ def _checked(course: Course) -> Course:
 
 
 def _axes(canvas: Canvas, field: Field, way: Way) -> None:
-    canvas.line((field.left_mm, TOP_MM), (field.left_mm, FOOT_MM), (field.right_mm, FOOT_MM), pen=LINE)
+    """Both axes with their numbers; the unit of time stands behind the last number."""
+    foot = field.foot_mm
+    canvas.line((LEFT_MM, field.top_mm), (LEFT_MM, foot), (RIGHT_MM, foot), pen=LINE)
     for percent in range(0, 101, 20):
         y = field.y(percent)
-        canvas.line((field.left_mm - 1.2, y), (field.left_mm, y), pen=THIN)
-        canvas.label((field.left_mm - 2, y), "tick", percent, anchor="end")
+        canvas.line((LEFT_MM - 1.2, y), (LEFT_MM, y), pen=THIN)
+        canvas.label((LEFT_MM - 1.8, y), "tick", percent, anchor="end")
     minutes = field.end_s > 240
     unit_s = 60.0 if minutes else 1.0
     for time in steps(field.end_s / unit_s, 5):
         x = field.x(time * unit_s)
-        canvas.line((x, FOOT_MM), (x, FOOT_MM + 1.2), pen=THIN)
-        canvas.label((x, FOOT_MM + 3.8), "tick", time, digits=0 if nice_step(field.end_s / unit_s, 5) >= 1 else 1)
-    middle = (field.left_mm + field.right_mm) / 2
-    canvas.label((middle, HEIGHT_MM - 3.6), "minutes" if minutes else "seconds", width_mm=50)
-    canvas.label((field.left_mm - 8, 2.8), way, anchor="start", strong=True, width_mm=70)
-    canvas.label((field.left_mm - 8, 7.4), "light_scale", anchor="start", width_mm=76)
+        canvas.line((x, foot), (x, foot + 1.2), pen=THIN)
+        canvas.label((x, foot + 3.4), "tick", time, digits=0 if nice_step(field.end_s / unit_s, 5) >= 1 else 1)
+    canvas.label((RIGHT_MM + 4.2, foot + 3.4), "minutes" if minutes else "seconds", anchor="start")
+    canvas.label((0, field.top_mm - 4.4), way, anchor="start", strong=True, width_mm=WIDTH_MM)
 
 
 def _curves(canvas: Canvas, field: Field, way: Way, courses: Sequence[Course]) -> None:
@@ -121,12 +127,12 @@ def _curves(canvas: Canvas, field: Field, way: Way, courses: Sequence[Course]) -
     for course in courses:
         if course.low:
             canvas.add(_band(field, course), Pen(LIGHT, HAIR_PT, (), FAINT))
-    ends = spread([field.y(course.central[-1]) for course in courses], gap=LABEL_GAP_MM, low=TOP_MM, high=FOOT_MM - 1)
+    ends = spread([field.y(course.central[-1]) for course in courses], gap=LABEL_GAP_MM, low=field.top_mm, high=field.foot_mm - 1)
     for course, pen, label_y in zip(courses, pens, ends, strict=False):
         points = [(field.x(t), field.y(p)) for t, p in zip(course.times_s, course.central, strict=True)]
         canvas.add(polyline(points), pen, f"{way}-{course.celsius:g}")
-        canvas.line(points[-1], (field.right_mm + 3, label_y), pen=Pen(INK, HAIR_PT))
-        canvas.label((field.right_mm + 3.8, label_y), "at_celsius", course.celsius, unit="celsius", anchor="start")
+        canvas.line(points[-1], (RIGHT_MM + 3, label_y), pen=Pen(INK, HAIR_PT))
+        canvas.label((RIGHT_MM + 3.8, label_y), "at_celsius", course.celsius, unit="celsius", anchor="start")
 
 
 def _band(field: Field, course: Course) -> Path:

@@ -26,9 +26,9 @@ from explainer.figures.style import (
 )
 from explainer.optics.spectacles import Side
 
-WIDTH_MM, HEIGHT_MM = 150.0, 57.0
-CENTRES: dict[Side, Point] = {"right": (38.0, 32.0), "left": (112.0, 32.0)}
-LENS_MM, SCALE_MM, REACH_MM, NUMBERS_MM = 14.5, 19.0, 18.0, 23.4
+WIDTH_MM, HEIGHT_MM = 150.0, 47.0
+CENTRES: dict[Side, Point] = {"right": (38.0, 24.6), "left": (112.0, 24.6)}
+LENS_MM, SCALE_MM, REACH_MM, NUMBERS_MM = 13.8, 18.0, 17.0, 22.2
 
 
 def dial(
@@ -62,7 +62,7 @@ def axis_line_ends(*, axis_deg: float, centre: Point, reach_mm: float = REACH_MM
 
 def _axis(canvas: Canvas, side: Side, axis_deg: float | None) -> None:
     centre = CENTRES[side]
-    below = (centre[0], HEIGHT_MM - 3.0)
+    below = (centre[0], HEIGHT_MM - 2.5)
     if axis_deg is None:
         canvas.label(below, "no_axis", width_mm=44)
         return
@@ -81,7 +81,7 @@ def _scale(canvas: Canvas, side: Side) -> None:
     canvas.line(polar(centre, SCALE_MM, 90), centre, pen=Pen(MIDDLE, HAIR_PT))
     canvas.add(arc(centre, SCALE_MM, 0, 180), THIN, f"scale-{side}")
     for angle in range(0, 181, 5):
-        length = 2.6 if angle % 30 == 0 else 1.7 if angle % 10 == 0 else 0.9
+        length = 2.2 if angle % 30 == 0 else 1.5 if angle % 10 == 0 else 0.8
         pen = LINE if angle % 30 == 0 else Pen(width_pt=HAIR_PT)
         canvas.line(polar(centre, SCALE_MM, angle), polar(centre, SCALE_MM + length, angle), pen=pen)
     for angle in range(0, 181, 30):
@@ -101,9 +101,9 @@ def _anchor(angle_deg: float) -> Anchor:
 def _face(canvas: Canvas) -> None:
     """A nose between the lenses, so that the reader sees a face from in front."""
     middle = WIDTH_MM / 2
-    side = [(3.4, 15.0), (2.6, 20.0), (2.9, 26.0), (3.7, 30.4), (5.5, 33.6), (5.3, 36.6), (3.3, 36.9)]
+    side = [(3.4, 8.0), (2.6, 13.0), (2.9, 19.0), (3.7, 23.4), (5.5, 26.6), (5.3, 29.6), (3.3, 29.9)]
     for turn in (-1, 1):
         canvas.add(spline([(middle + turn * x, y) for x, y in side]), LINE)
-    tip = [(-3.3, 36.9), (-1.9, 37.9), (0.0, 38.4), (1.9, 37.9), (3.3, 36.9)]
+    tip = [(-3.3, 29.9), (-1.9, 30.9), (0.0, 31.4), (1.9, 30.9), (3.3, 29.9)]
     canvas.add(spline([(middle + x, y) for x, y in tip]), LINE)
-    canvas.label((middle, 47.0), "seen_from_front", width_mm=29)
+    canvas.label((middle, 38.4), "seen_from_front", width_mm=29)

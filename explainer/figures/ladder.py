@@ -31,12 +31,14 @@ from explainer.figures.style import (
 )
 from explainer.optics.spectacles import Side
 
-WIDTH_MM, ROW_MM = 84.0, 4.9
-TOP_MM, BOTTOM_MM = 13.6, 62.0
-RAILS_MM: dict[Side, tuple[float, float]] = {"right": (22.0, 31.0), "left": (53.0, 62.0)}
+WIDTH_MM, ROW_MM = 86.0, 4.3
+TOP_MM, BELOW_MM = 7.2, 3.2  # above the highest rung, and between the lowest and the words
+RAILS_MM: dict[Side, tuple[float, float]] = {"right": (23.0, 32.0), "left": (54.0, 63.0)}
 MIDDLE_MM = WIDTH_MM / 2
-LABEL_GAP_MM = 4.6
+LABEL_GAP_MM = 4.2
 LIMIT_D, STEP_D = 30.0, 0.25
+USUAL_MM, LONGEST_MM = 38.6, 48.4  # how long a ladder usually is at most, and at the very most
+WIDEST_RUNG_MM, CLOSEST_RUNG_MM = 2.5, 0.6
 
 
 class Scale(NamedTuple):
@@ -45,9 +47,21 @@ class Scale(NamedTuple):
     low_d: int
     high_d: int
 
+    @property
+    def long_mm(self) -> float:
+        """How long the ladders are: short when there are few rungs, longer when they would run together."""
+        rungs = (self.high_d - self.low_d) / STEP_D
+        wanted = max(min(USUAL_MM, WIDEST_RUNG_MM * rungs), CLOSEST_RUNG_MM * rungs)
+        return min(wanted, LONGEST_MM)
+
+    @property
+    def foot_mm(self) -> float:
+        """Where the lowest rung stands on the page [mm from the top]."""
+        return TOP_MM + self.long_mm
+
     def y(self, power_d: float) -> float:
         """Where that power stands on the page [mm from the top]."""
-        return BOTTOM_MM - (power_d - self.low_d) / (self.high_d - self.low_d) * (BOTTOM_MM - TOP_MM)
+        return self.foot_mm - (power_d - self.low_d) / (self.high_d - self.low_d) * self.long_mm
 
 
 def ladder(
@@ -63,9 +77,9 @@ def ladder(
     for power in powers:
         within("power_d", power, -LIMIT_D, LIMIT_D, "D")
     with_cylinder = right_along_d != right_across_d or left_along_d != left_across_d
-    legend = ("along", "across") if with_cylinder else ()
-    canvas = Canvas("ladder", WIDTH_MM, BOTTOM_MM + 3.6 + ROW_MM * (len(legend) + 1), accent)
     scale = ladder_scale(powers)
+    lines = 2 if with_cylinder else 1
+    canvas = Canvas("ladder", WIDTH_MM, scale.foot_mm + BELOW_MM + ROW_MM * lines, accent)
     _numbers(canvas, scale)
     eyes: tuple[tuple[Side, float, float], ...] = (
         ("right", right_along_d, right_across_d),
@@ -74,7 +88,9 @@ def ladder(
     for side, along, across in eyes:
         _rungs(canvas, scale, side, along)
         _marks(canvas, scale, side, along, across)
-    _legend(canvas, legend)
+    if with_cylinder:
+        _what_marks_mean(canvas)
+    _what_a_rung_is(canvas)
     return canvas.drawing()
 
 
@@ -89,7 +105,7 @@ def ladder_scale(powers_d: Iterable[float]) -> Scale:
 
 def _numbers(canvas: Canvas, scale: Scale) -> None:
     """Whole dioptres between the ladders; zero is a line through both."""
-    per_dioptre = (BOTTOM_MM - TOP_MM) / (scale.high_d - scale.low_d)
+    per_dioptre = scale.long_mm / (scale.high_d - scale.low_d)
     every = next(step for step in (1, 2, 5, 10, 20) if step * per_dioptre >= LABEL_GAP_MM)
     for power in range(scale.low_d, scale.high_d + 1):
         if power % every == 0:
@@ -107,10 +123,10 @@ def _rungs(canvas: Canvas, scale: Scale, side: Side, along_d: float) -> None:
         whole = quarter % 4 == 0
         canvas.line((inner, y), (outer, y), pen=LINE if whole else Pen(MIDDLE, HAIR_PT))
     for x in (inner, outer):
-        canvas.line((x, TOP_MM - 1.2), (x, BOTTOM_MM + 1.2), pen=LINE)
+        canvas.line((x, TOP_MM - 1.2), (x, scale.foot_mm + 1.2), pen=LINE)
     middle = (inner + outer) / 2
-    canvas.label((middle, 3.4), f"{side}_letter", strong=True)
-    canvas.label((middle, 8.2), f"{side}_eye", width_mm=30)
+    canvas.label((middle - 6.5, 2.2), f"{side}_letter", anchor="end", strong=True)
+    canvas.label((middle - 5.3, 2.2), f"{side}_eye", anchor="start")
 
 
 def _marks(canvas: Canvas, scale: Scale, side: Side, along_d: float, across_d: float) -> None:
@@ -118,7 +134,7 @@ def _marks(canvas: Canvas, scale: Scale, side: Side, along_d: float, across_d: f
     away = -1.0 if side == "right" else 1.0
     anchor: Anchor = "end" if side == "right" else "start"
     shown = [("along", along_d)] if along_d == across_d else [("along", along_d), ("across", across_d)]
-    places = spread([scale.y(power) for _, power in shown], gap=LABEL_GAP_MM, low=TOP_MM, high=BOTTOM_MM + 1)
+    places = spread([scale.y(power) for _, power in shown], gap=LABEL_GAP_MM, low=TOP_MM, high=scale.foot_mm + 0.8)
     for (which, power), label_y in zip(shown, places, strict=True):
         y = scale.y(power)
         canvas.line((rail, y), (rail + away * 3.2, label_y), (rail + away * 4.2, label_y), pen=HAIRLINE)
@@ -137,15 +153,18 @@ def _mark_pen(canvas: Canvas, which: str) -> Pen:
     return Pen(INK, HAIR_PT, (), canvas.accent) if which == "along" else Pen(INK, LINE_PT, (), PAPER)
 
 
-def _legend(canvas: Canvas, marks: tuple[str, ...]) -> None:
-    """What the marks and the rungs mean, a line each."""
-    left = 6.0
-    for i, which in enumerate(marks):
-        y = BOTTOM_MM + 3.6 + ROW_MM * (i + 0.5)
-        canvas.add(_mark(which, (left, y)), _mark_pen(canvas, which))
-        canvas.label((left + 3.6, y), f"{which}_axis", anchor="start", width_mm=WIDTH_MM - left - 4)
-    y = canvas.height_mm - ROW_MM / 2
+def _what_marks_mean(canvas: Canvas) -> None:
+    """Both marks with their words, on one line."""
+    y = canvas.height_mm - 1.5 * ROW_MM
+    for which, x in (("along", 3.0), ("across", MIDDLE_MM + 3.0)):
+        canvas.add(_mark(which, (x, y)), _mark_pen(canvas, which))
+        canvas.label((x + 3.2, y), f"{which}_axis", anchor="start", width_mm=MIDDLE_MM - 6.4)
+
+
+def _what_a_rung_is(canvas: Canvas) -> None:
+    """A rung between its rails, with words, on the last line."""
+    x, y = 3.0, canvas.height_mm - ROW_MM / 2
     for turn in (-1, 1):
-        canvas.line((left - 1.6, y + turn * 0.9), (left + 1.6, y + turn * 0.9), pen=Pen(MIDDLE, HAIR_PT))
-        canvas.line((left + turn * 1.6, y - 1.7), (left + turn * 1.6, y + 1.7), pen=LINE)
-    canvas.label((left + 3.6, y), "one_rung", anchor="start", width_mm=WIDTH_MM - left - 4)
+        canvas.line((x - 1.6, y + turn * 0.9), (x + 1.6, y + turn * 0.9), pen=Pen(MIDDLE, HAIR_PT))
+        canvas.line((x + turn * 1.6, y - 1.7), (x + turn * 1.6, y + 1.7), pen=LINE)
+    canvas.label((x + 3.2, y), "one_rung", anchor="start", width_mm=WIDTH_MM - x - 3.2)

@@ -27,8 +27,10 @@ from explainer.figures.style import (
 )
 from explainer.optics.spectacles import Side
 
-WIDTH_MM, HEIGHT_MM, SINGLE_HEIGHT_MM = 94.0, 62.0, 36.0
-ROOM_MM, DEPTH_MM = 57.0, 15.0  # what one lens may take: across and from front to back
+WIDTH_MM = 86.0
+ROOM_MM, DEPTH_MM = 50.0, 14.0  # what one lens may take: across and from front to back
+LINE_MM, FOOT_MM = 4.2, 4.3  # a line of words; the line of the scale bar
+ARROW_MM, CENTRE_MM, FRONT_MM = 2.8, 4.9, 2.7  # lengths of arrows from outside; what stands above and below the centre
 AGREE_MM = 0.15
 
 
@@ -76,14 +78,17 @@ def lens_section(
     pairs = [(_checked(Section(*lens)), lens_thickness, "this_lens")]
     if reference is not None:
         pairs.append((_checked(Section(*reference)), reference_thickness, "hard_resin_lens"))
-    canvas = Canvas("lens_section", WIDTH_MM, HEIGHT_MM if reference else SINGLE_HEIGHT_MM, accent)
     scale = section_scale(*(section for section, _, _ in pairs))
-    for i, (section, given, key) in enumerate(pairs):
-        place = Placed(section, scale, 6.8 + 26.6 * i, canvas.width_mm / 2)
+    places: list[Placed] = []
+    foot = 0.0
+    for section, _, _ in pairs:
+        places.append(_below(foot, section, scale, centre_x_mm))
+        foot = _reach(places[-1], centre_x_mm, front_named=len(places) == 1)[1]
+    canvas = Canvas("lens_section", WIDTH_MM, foot + FOOT_MM, accent)
+    for place, (section, given, key) in zip(places, pairs, strict=True):
         _lens(canvas, place, key)
         _dimensions(canvas, place, _agreed(section, given, centre_x_mm, side), centre_x_mm, side)
-        if i == 0:
-            _sides(canvas, place, centre_x_mm)
+    _sides(canvas, places[0], centre_x_mm)
     _foot(canvas, scale, side)
     return canvas.drawing()
 
@@ -96,20 +101,19 @@ def section_scale(*sections: Section) -> float:
 
 
 class Placed(NamedTuple):
-    """A section on the page: its scale, the upper edge of its room and its middle line [mm]."""
+    """A section on the page: its scale, where its line of words and its highest point stand from the top [mm]."""
 
     section: Section
     scale: float
+    words_mm: float
     top_mm: float
-    middle_mm: float
 
     def point(self, x_mm: float, z_mm: float) -> Point:
         """The page's point for a point of the lens; the eye is above, so z runs up the page."""
         ends = self.section.x_mm[0] + self.section.x_mm[-1]
-        middle_z = (max(self.section.back_z_mm) + min(self.section.front_z_mm)) / 2
         return (
-            self.middle_mm + (x_mm - ends / 2) * self.scale,
-            self.top_mm + DEPTH_MM / 2 - (z_mm - middle_z) * self.scale,
+            WIDTH_MM / 2 + (x_mm - ends / 2) * self.scale,
+            self.top_mm + (max(self.section.back_z_mm) - z_mm) * self.scale,
         )
 
     def front(self, x_mm: float) -> Point:
@@ -119,6 +123,29 @@ class Placed(NamedTuple):
     def back(self, x_mm: float) -> Point:
         """The back surface at x."""
         return self.point(x_mm, self.section.at(self.section.back_z_mm, x_mm))
+
+
+def _below(top_mm: float, section: Section, scale: float, centre_x_mm: float) -> Placed:
+    """The section with its line of words, as close below that height as what stands round the lens allows."""
+    words = top_mm + LINE_MM / 2
+    tried = Placed(section, scale, words, top_mm + LINE_MM)
+    highest = _reach(tried, centre_x_mm, front_named=False)[0]
+    return tried._replace(top_mm=tried.top_mm + (top_mm + LINE_MM - highest))
+
+
+def _reach(place: Placed, centre_x_mm: float, *, front_named: bool) -> tuple[float, float]:
+    """The highest and the lowest height that the lens, its arrows and its numbers take."""
+    section = place.section
+    high, low = [place.top_mm - 0.3], [place.point(0, min(section.front_z_mm))[1] + 0.6]
+    for x in (section.x_mm[0], section.x_mm[-1]):
+        upper, lower = place.back(x)[1], place.front(x)[1]
+        arrow = 0.0 if _is_long(upper, lower) else ARROW_MM
+        high += [upper - arrow, (upper + lower - LINE_MM) / 2]
+        low += [lower + arrow, (upper + lower + LINE_MM) / 2]
+    upper, lower = place.back(centre_x_mm)[1], place.front(centre_x_mm)[1]
+    high.append(upper - CENTRE_MM - LINE_MM / 2)
+    low.append(lower + (FRONT_MM + LINE_MM / 2 if front_named else ARROW_MM))
+    return min(high), max(low)
 
 
 def _checked(section: Section) -> Section:
@@ -160,7 +187,7 @@ def _lens(canvas: Canvas, place: Placed, key: str) -> None:
                 canvas.line(place.front(at), place.back(at), pen=Pen(MIDDLE, HAIR_PT))
     pen = Pen(canvas.accent, 1.4) if this else LINE
     canvas.add(shape, pen, f"section-{key}")
-    canvas.label((2.0, place.top_mm - 3.4), key, anchor="start", strong=this, width_mm=54 if this else WIDTH_MM - 4)
+    canvas.label((0, place.words_mm), key, anchor="start", strong=this, width_mm=58 if this else WIDTH_MM)
 
 
 def _dimensions(canvas: Canvas, place: Placed, mm: Thickness, centre_x_mm: float, side: Side) -> None:
@@ -168,28 +195,28 @@ def _dimensions(canvas: Canvas, place: Placed, mm: Thickness, centre_x_mm: float
     ends = ((last, 1.0), (first, -1.0)) if side == "right" else ((first, -1.0), (last, 1.0))
     for (x, away), name, value in zip(ends, ("nasal", "temporal"), (mm.nasal_mm, mm.temporal_mm), strict=True):
         front, back = place.front(x), place.back(x)
-        at = front[0] + away * 2.6
+        at = front[0] + away * 2.0
         for y in (front[1], back[1]):
             canvas.line((front[0] + away * 0.6, y), (at + away * 0.9, y), pen=HAIRLINE)
         _span(canvas, at, back[1], front[1])
         middle = (front[1] + back[1]) / 2
         anchor: Anchor = "start" if away > 0 else "end"
-        canvas.label((at + away * 1.9, middle), f"thickness_{name}", value, unit="mm", digits=1, anchor=anchor)
+        canvas.label((at + away * 1.5, middle), f"thickness_{name}", value, unit="mm", digits=1, anchor=anchor)
     front, back = place.front(centre_x_mm), place.back(centre_x_mm)
     _outside(canvas, front[0], back[1], front[1])
-    canvas.label((front[0], back[1] - 6.0), "thickness_centre", mm.centre_mm, unit="mm", digits=1)
+    canvas.label((front[0], back[1] - CENTRE_MM), "thickness_centre", mm.centre_mm, unit="mm", digits=1)
 
 
 def _sides(canvas: Canvas, place: Placed, centre_x_mm: float) -> None:
     """Which side of the lens is which, said once."""
-    canvas.label((WIDTH_MM - 2, place.top_mm - 3.4), "eye_side", anchor="end", width_mm=34)
+    canvas.label((WIDTH_MM, place.words_mm), "eye_side", anchor="end", width_mm=26)
     front = place.front(centre_x_mm)
-    canvas.label((front[0] + 2.0, front[1] + 3.4), "front_side", anchor="start", width_mm=30)
+    canvas.label((front[0] + 1.6, front[1] + FRONT_MM), "front_side", anchor="start", width_mm=30)
 
 
 def _span(canvas: Canvas, x: float, upper: float, lower: float) -> None:
     """A dimension between two heights; its arrows come from outside where the room is small."""
-    if lower - upper < 4.2:
+    if not _is_long(upper, lower):
         _outside(canvas, x, upper, lower)
         return
     middle = (upper + lower) / 2
@@ -197,19 +224,24 @@ def _span(canvas: Canvas, x: float, upper: float, lower: float) -> None:
     canvas.arrow((x, middle), (x, lower), HAIRLINE, 1.6)
 
 
+def _is_long(upper: float, lower: float) -> bool:
+    """Whether both arrows of a dimension fit between its ends."""
+    return lower - upper >= 4.2
+
+
 def _outside(canvas: Canvas, x: float, upper: float, lower: float) -> None:
-    canvas.arrow((x, upper - 3.6), (x, upper), HAIRLINE, 1.6)
-    canvas.arrow((x, lower + 3.6), (x, lower), HAIRLINE, 1.6)
+    canvas.arrow((x, upper - ARROW_MM), (x, upper), HAIRLINE, 1.6)
+    canvas.arrow((x, lower + ARROW_MM), (x, lower), HAIRLINE, 1.6)
 
 
 def _foot(canvas: Canvas, scale: float, side: Side) -> None:
-    y = canvas.height_mm - 3.4
-    middle = canvas.width_mm / 2
+    y = canvas.height_mm - FOOT_MM / 2
+    middle = canvas.width_mm / 2 - 1
     start, end = middle - 5 * scale - 5, middle + 5 * scale - 5
     canvas.line((start, y), (end, y), pen=Pen(width_pt=LINE_PT), name="scale-bar")
     for x in (start, end):
         canvas.line((x, y - 1.2), (x, y + 1.2), pen=THIN)
     canvas.label((end + 1.6, y), "scale_bar", 10, unit="mm", anchor="start")
     left, right = ("temple_side", "nose_side") if side == "right" else ("nose_side", "temple_side")
-    canvas.label((2.0, y), left, anchor="start", width_mm=28)
-    canvas.label((canvas.width_mm - 2.0, y), right, anchor="end", width_mm=28)
+    canvas.label((0, y), left, anchor="start", width_mm=28)
+    canvas.label((canvas.width_mm, y), right, anchor="end", width_mm=28)

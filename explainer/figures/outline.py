@@ -25,8 +25,10 @@ from explainer.figures.style import (
 )
 from explainer.optics.spectacles import Side
 
-WIDTH_MM, HEAD_MM, FOOT_MM = 150.0, 7.6, 18.0
-ROOM_WIDE_MM, ROOM_HIGH_MM = 138.0, 44.0
+WIDTH_MM, HEAD_MM, FOOT_MM = 86.0, 5.2, 18.4
+ROOM_WIDE_MM, ROOM_HIGH_MM = 84.0, 40.0
+LINE_MM, LEGEND_MM = 4.2, 4.4
+FIRST_MM = 5.0  # from the middle of the lens to the first line of words
 AGREE_MM = 0.15
 
 
@@ -116,8 +118,8 @@ def _lens(canvas: Canvas, lens: Placed) -> None:
     left, top = lens.point(-lens.box.width_mm / 2, lens.box.height_mm / 2)
     frame = box(left, top, lens.box.width_mm * lens.scale, lens.box.height_mm * lens.scale)
     canvas.add(frame, GUIDE, f"box-{lens.side}")
-    canvas.label((lens.middle[0] - 4, 3.6), f"{lens.side}_letter", anchor="end", strong=True)
-    canvas.label((lens.middle[0] - 2, 3.6), f"{lens.side}_eye", anchor="start", width_mm=40)
+    canvas.label((lens.middle[0] - 6.5, 2.2), f"{lens.side}_letter", anchor="end", strong=True)
+    canvas.label((lens.middle[0] - 5.3, 2.2), f"{lens.side}_eye", anchor="start")
 
 
 def _centre(canvas: Canvas, lens: Placed) -> None:
@@ -129,17 +131,26 @@ def _centre(canvas: Canvas, lens: Placed) -> None:
     way = -1.0 if upward < 0 else 1.0  # the words stand where the centre has not moved to
     if inward:
         key = "shift_in" if inward > 0 else "shift_out"
-        canvas.label((x, y + way * 5.6), key, abs(inward), unit="mm", digits=1)
+        canvas.label((x, y + way * FIRST_MM), key, abs(inward), unit="mm", digits=1)
     if upward:
         key = "shift_up" if upward > 0 else "shift_down"
-        canvas.label((x, y + way * (10.2 if inward else 5.6)), key, abs(upward), unit="mm", digits=1)
+        away = _second_line(lens) if inward else FIRST_MM
+        canvas.label((x, y + way * away), key, abs(upward), unit="mm", digits=1)
     if not inward and not upward:
-        canvas.label((x, y + 5.6), "shift_none", width_mm=34)
+        canvas.label((x, y + FIRST_MM), "shift_none", width_mm=34)
+
+
+def _second_line(lens: Placed) -> float:
+    """How far from the middle a second line stands; on the other side (negative) where the lens is too low for it."""
+    away = FIRST_MM + LINE_MM
+    if away + LINE_MM / 2 + 0.6 <= lens.box.height_mm / 2 * lens.scale:
+        return away
+    return -max(FIRST_MM, abs(lens.optical_centre[1] - lens.middle[1]) + 1.3 + LINE_MM / 2)
 
 
 def _cross(place: Point) -> Path:
     x, y = place
-    return joined((polyline([(x - 2.2, y), (x + 2.2, y)]), polyline([(x, y - 2.2), (x, y + 2.2)])))
+    return joined((polyline([(x - 1.9, y), (x + 1.9, y)]), polyline([(x, y - 1.9), (x, y + 1.9)])))
 
 
 def _distance(canvas: Canvas, lens: Placed) -> None:
@@ -147,27 +158,28 @@ def _distance(canvas: Canvas, lens: Placed) -> None:
     printed, centre = lens.shape.from_nose_mm, lens.optical_centre
     if printed is None:
         return
-    nose, y = WIDTH_MM / 2, canvas.height_mm - FOOT_MM + 4.0
+    nose, y = WIDTH_MM / 2, canvas.height_mm - FOOT_MM + 3.2
     drawn = abs(centre[0] - nose) / lens.scale
     if abs(drawn - printed) > AGREE_MM:
         raise RenderError(f"outline: {lens.side} distance {printed:.2f} to print, but {drawn:.2f} is drawn")
-    canvas.line((centre[0], y - 3.2), (centre[0], y + 1.2), pen=GUIDE)
+    canvas.line((centre[0], y - 2.4), (centre[0], y + 1.2), pen=GUIDE)
     between = (centre[0] + nose) / 2
     for end in (centre[0], nose):
         canvas.arrow((between, y), (end, y), HAIRLINE, 1.8)
-    canvas.label((between, y + 3.4), "from_nose", printed, unit="mm", digits=1)
+    canvas.label((between, y + 3.0), "from_nose", printed, unit="mm", digits=1)
 
 
 def _bridge(canvas: Canvas, dbl_mm: float, scale: float) -> None:
     nose, half, foot = WIDTH_MM / 2, dbl_mm / 2 * scale, canvas.height_mm - FOOT_MM
     y = HEAD_MM + 0.36 * (foot - HEAD_MM)
     canvas.add(spline([(nose - half, y), (nose, y - 2.4), (nose + half, y)]), Pen(width_pt=BOLD_PT))
-    canvas.line((nose, HEAD_MM + 1), (nose, foot + 5.2), pen=GUIDE)
+    canvas.line((nose, HEAD_MM + 1), (nose, foot + 4.6), pen=GUIDE)
 
 
 def _legend(canvas: Canvas) -> None:
-    y = canvas.height_mm - 4.0
-    canvas.add(_cross((8.0, y)), THIN)
-    canvas.label((12.0, y), "middle_of_lens", anchor="start", width_mm=58)
-    canvas.add(circle((79.0, y), 1.1), Pen(canvas.accent, HAIR_PT, (), canvas.accent))
-    canvas.label((82.0, y), "optical_centre", anchor="start", width_mm=64)
+    """What the cross and the dot are, a line each."""
+    x, last = 3.0, canvas.height_mm - LEGEND_MM / 2
+    canvas.add(_cross((x, last - LEGEND_MM)), THIN)
+    canvas.add(circle((x, last), 1.1), Pen(canvas.accent, HAIR_PT, (), canvas.accent))
+    for key, y in (("middle_of_lens", last - LEGEND_MM), ("optical_centre", last)):
+        canvas.label((x + 3.6, y), key, anchor="start", width_mm=WIDTH_MM - x - 3.6)

@@ -117,9 +117,9 @@ def round_box(x: float, y: float, width: float, height: float, radius: float) ->
     return Path(tuple(points), (MOVE, *side, *side, *side, *side, CLOSE))
 
 
-def moved(path: Path, dx: float, dy: float) -> Path:
-    """The same path at another place."""
-    return Path(tuple((x + dx, y + dy) for x, y in path.points), path.codes)
+def placed(path: Path, scale: float, dx: float, dy: float) -> Path:
+    """The same path that many times as large, its old origin now at (dx, dy)."""
+    return Path(tuple((dx + scale * x, dy + scale * y) for x, y in path.points), path.codes)
 
 
 def joined(paths: Iterable[Path]) -> Path:

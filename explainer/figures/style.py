@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 from explainer.errors import OutOfRange, RenderError
 from explainer.figures.drawing import Anchor, Drawing, Label
 from explainer.figures.keys import KEYS
-from explainer.figures.paths import Path, Point, arrow_head, polyline
+from explainer.figures.paths import Path, Point, arrow_head, placed, polyline
 
 if TYPE_CHECKING:
     import numpy as np
@@ -101,6 +101,12 @@ class Canvas:
         neck = ((head.points[1][0] + head.points[2][0]) / 2, (head.points[1][1] + head.points[2][1]) / 2)
         self.line(tail, neck, pen=pen)
         self.add(head, Pen(colour=None, fill=pen.colour))
+
+    def paste(self, other: Canvas, scale: float, left_mm: float, top_mm: float) -> None:
+        """Put another canvas's paths on this one, larger or smaller; lines keep their widths."""
+        for mark in other.marks:
+            if isinstance(mark, Mark):
+                self.add(placed(mark.path, scale, left_mm, top_mm), mark.pen, mark.name)
 
     def picture(self, picture: Picture) -> None:
         """Put a grey raster on the sheet."""

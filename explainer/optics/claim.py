@@ -27,7 +27,10 @@ class Basis(StrEnum):
     @property
     def strength(self) -> int:
         """0 is strongest. Only the order matters: a computed claim is never stronger than its weakest input."""
-        return list(Basis).index(self)
+        return _STRENGTH[self]
+
+
+_STRENGTH = {basis: place for place, basis in enumerate(Basis)}
 
 
 @dataclass(frozen=True, slots=True)

@@ -59,7 +59,7 @@ class Prescription:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Measurements:
-    """Where the wearer's pupils are: monocular or binocular distance, fitting heights above the lowest rim point [mm]."""
+    """Where the wearer's pupils are: distances, and fitting heights above the lowest rim point [mm]."""
 
     pd_mm: float | None = None
     pd_right_mm: float | None = None

@@ -109,7 +109,7 @@ def _frame(table: FrameTable, folder: Path, faults: list[Fault]) -> Frame:
     if table.trace is not None:
         frame = _traced(frame, folder / table.trace, faults)
     a, b, ed = frame.a_mm, frame.b_mm, frame.ed_mm
-    if a is not None and b is not None and ed is not None:
+    if a is not None and b is not None and ed is not None and table.ed_mm is not None:
         corner = math.hypot(a, b)
         if not max(a, b) <= ed <= corner + 0.5:
             accepted = f"twice the longest way from the box centre to the rim: {max(a, b):g} to {corner:.1f}"
@@ -122,7 +122,7 @@ def _traced(frame: Frame, path: Path, faults: list[Fault]) -> Frame:
     try:
         trace = read_trace(path)
     except InputError as error:
-        faults.extend(Fault(f"frame.trace: {fault.field}", fault.found, fault.accepted) for fault in error.faults)
+        faults.extend(Fault("frame.trace", f"{f.found} ({f.field})", f.accepted) for f in error.faults)
         return frame
     outline = trace.outlines.get("right") or trace.outlines["left"]
     width, height = trace.box("right" if "right" in trace.outlines else "left")

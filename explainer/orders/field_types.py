@@ -16,7 +16,7 @@ AS_TEXT, AS_FIELDS = "as text", "as fields"
 
 ORDER_NUMBER = r"[A-Za-z0-9][A-Za-z0-9._-]{0,39}"
 LANGUAGE = r"[a-z]{2,3}(-[A-Za-z0-9]{2,8})*"
-_FILE_NAME = r"[^/\\:*?\"<>|\x00-\x1f]{1,100}(/[^/\\:*?\"<>|\x00-\x1f]{1,100}){0,3}"
+_FILE_NAME = r"\w[\w .()+-]{0,99}(/\w[\w .()+-]{0,99}){0,3}"
 
 
 class Strict(BaseModel):

@@ -16,19 +16,18 @@ def starts_power(cursor: Cursor) -> bool:
     return not (is_prism_amount(cursor, token) or trailing_addition(cursor))
 
 
-def is_prism_amount(cursor: Cursor, token: Token) -> bool:
-    """Whether this number is followed by what only a prism has."""
-    after = cursor.kind(1)
-    word = cursor.look(1)
-    if after == "prism" and word and not word.value and cursor.kind(2) in ("number", "colon"):
+def is_prism_amount(cursor: Cursor, token: Token, ahead: int = 0) -> bool:
+    """Whether this number, here or further on, is followed by what only a prism has."""
+    word, after, beyond = cursor.look(ahead + 1), cursor.kind(ahead + 1), cursor.kind(ahead + 2)
+    if after == "prism" and word and not word.value and beyond in ("number", "colon"):
         return False  # "+1.00 prism 2 base in": the word opens the prism behind it
     if after in ("prism", "base", "to", "code", "oblique"):
         return True
     if after == "pd":
-        return cursor.kind(2) in ("base", "to", "code", "oblique", "meridian")
+        return beyond in ("base", "to", "code", "oblique", "meridian")
     if after == "collides":
         return word is not None and word.value in ("bi", "bo", "bu", "bd")
-    base = cursor.look(2)
+    base = cursor.look(ahead + 2)
     return after == "meridian" and not token.sign and base is not None and _beyond_half_turn(base)
 
 
@@ -37,9 +36,10 @@ def trailing_addition(cursor: Cursor) -> bool:
     if cursor.kind(1) != "add":
         return False
     behind = 3 if cursor.kind(2) == "colon" else 2
-    if cursor.kind(behind) != "number":
+    number = cursor.look(behind)
+    if number is None or number.kind != "number":
         return behind == 2
-    return cursor.kind(behind + 1) in ("prism", "base", "to", "code", "oblique", "pd")
+    return is_prism_amount(cursor, number, behind)
 
 
 def _beyond_half_turn(token: Token) -> bool:

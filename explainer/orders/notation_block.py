@@ -44,7 +44,10 @@ def block(cursor: Cursor) -> Reading:
     if cursor.faults:
         raise InputError(cursor.rules.field, cursor.faults)
     _check_scale(cursor, parts)
-    return _reading(cursor, parts)
+    reading = _reading(cursor, parts)
+    if reading == Reading(side=reading.side):
+        cursor.refuse(cursor.look(-1), EXAMPLE)
+    return reading
 
 
 def _part(cursor: Cursor, parts: _Parts) -> None:

@@ -137,11 +137,12 @@ def _axis(cursor: Cursor, *, marked: bool = False) -> float | None:
         return None
     cursor.place += 1
     value = numbers.axis(cursor, token)
-    if not (cursor.take("degree") or marked) and (token.decimals or len(token.whole) < 2):
-        cursor.refuse(token, f"the axis with its mark, since it might be an addition: x {token.value}")
+    marked = cursor.take("degree") is not None or marked
     trailing = cursor.look()
     if trailing and trailing.kind == "axis" and trailing.end - trailing.start > 1:
-        cursor.take("axis")  # "180 AXIS"
+        marked = cursor.take("axis") is not None  # "180 AXIS"
+    if not marked and (token.decimals or len(token.whole) < 2):
+        cursor.refuse(token, f"the axis with its mark, since it might be an addition: x {token.value}")
     return value
 
 

@@ -123,6 +123,6 @@ def _amount(cursor: Cursor, token: Token) -> float:
     return token.number
 
 
-def _no_dust(value: float) -> float:
-    """Zero where a right angle leaves a trace of rounding."""
-    return 0.0 if abs(value) < 1e-9 else value
+def _no_dust(value: float) -> float | None:
+    """None where a right angle leaves a trace of rounding: this prism says nothing of that direction."""
+    return None if abs(value) < 1e-9 else value

@@ -19,7 +19,7 @@ from explainer.orders.reading import Pair, Reading
 
 _RECORD = re.compile(r"([A-Z]{1,12})=([^=]*)")
 _LABELS = ("SPH", "CYL", "AX", "ADD", "PRVM", "PRVA", "BVD")
-_NUMBER = re.compile(r"(-?)(\d{1,3}(?:\.\d{1,3})?|\.\d{1,3})")
+_NUMBER = re.compile(r"(-?)([0-9]{1,3}(?:\.[0-9]{1,3})?|\.[0-9]{1,3})")
 _BOTH = "a value for each eye: right;left"
 
 

@@ -20,9 +20,9 @@ _ALIKE = {
     "\u0394": "Δ",
 }
 _SEPARATORS = "/,;|"
-_ACUITY = re.compile(r"(?<![\d.,])(?:[+-] *)?(?:20|10|[3-6])/\d{1,3}(?![\d.,])")
-_EMPTY = re.compile(r"(?:-{2,}|_{2,}|—+)(?![\d.,])")
-_NUMBER = re.compile(r"(?P<sign>[+-]?)(?P<gap> *)(?P<digits>\d+(?:[.,]\d+)*|[.,]\d+(?:[.,]\d+)*)")
+_ACUITY = re.compile(r"(?<![0-9.,])(?:[+-] *)?(?:20|10|[3-6])/[0-9]{1,3}(?![0-9.,])")
+_EMPTY = re.compile(r"(?:-{2,}|_{2,}|—+)(?![0-9.,])")
+_NUMBER = re.compile(r"(?P<sign>[+-]?)(?P<gap> *)(?P<digits>[0-9]+(?:[.,][0-9]+)*|[.,][0-9]+(?:[.,][0-9]+)*)")
 _LETTERS = re.compile(r"[^\W\d_]+")
 _SYMBOLS = {
     **dict.fromkeys(_SEPARATORS, "sep"),
@@ -65,7 +65,7 @@ class Token:
     @property
     def well_formed(self) -> bool:
         """At most three digits on either side of at most one decimal mark."""
-        return re.fullmatch(r"\d{1,3}(?:[.,]\d{1,3})?|[.,]\d{1,3}", self.value) is not None
+        return re.fullmatch(r"[0-9]{1,3}(?:[.,][0-9]{1,3})?|[.,][0-9]{1,3}", self.value) is not None
 
 
 def clean(text: str, *, field: str) -> tuple[str, str]:

@@ -13,15 +13,13 @@ from explainer.optics.spectacles import Prescription, Spectacles
 from explainer.orders import fhir
 from explainer.orders.convert import order_of
 from explainer.orders.field_types import LANGUAGE, ORDER_NUMBER
-from explainer.orders.files import read_json, read_toml
 from explainer.orders.models import OrderFile
 from explainer.orders.notes import notes_of
 from explainer.orders.order import Order, ReadResult
 from explainer.orders.plausibility import warnings
+from explainer.orders.sources import order_files, plain_data
 from explainer.orders.validate import redacted, validated, without_echoes
-from explainer.orders.workshop import WORKSHOP_FILE, Workshop, find_workshop, read_workshop
-
-_KINDS = (".toml", ".json")
+from explainer.orders.workshop import Workshop, find_workshop, read_workshop
 
 
 class Workshops:
@@ -66,58 +64,20 @@ def read_orders(
 ) -> list[ReadResult]:
     """Every order in these files and folders, in a stable order, each read or refused on its own."""
     workshops = Workshops(Path(workshop_path) if workshop_path else None)
-    results: list[ReadResult] = []
-    for path in _each_once(paths):
-        if path.is_dir():
-            results.extend(_folder(path, workshops, language))
-        else:
-            results.append(_result(path, workshops, language))
-    return _without_doubles(results)
+    return _without_doubles([_result(item, workshops, language) for item in order_files(paths)])
 
 
-def _each_once(paths: Iterable[Path | str]) -> list[Path]:
-    """The paths in order, a file named twice taken once."""
-    known: dict[Path, Path] = {}
-    for path in map(Path, paths):
-        known.setdefault(path.resolve(), path)
-    return list(known.values())
-
-
-def _folder(folder: Path, workshops: Workshops, language: str | None) -> list[ReadResult]:
-    """The orders of a folder: not its workshop file, nor a FHIR file that an order beside it names."""
+def _result(item: Path | InputError, workshops: Workshops, language: str | None) -> ReadResult:
+    if isinstance(item, InputError):
+        return ReadResult(source=item.source, error=item)
     try:
-        files = sorted(path for path in folder.iterdir() if path.suffix.lower() in _KINDS and path.is_file())
-    except OSError as error:
-        fault = Fault("folder", f"a folder that cannot be read ({error.strerror})", "a readable folder")
-        return [ReadResult(source=str(folder), error=InputError(str(folder), [fault]))]
-    orders = [path for path in files if path.name != WORKSHOP_FILE]
-    any_json = any(path.suffix.lower() == ".json" for path in orders)
-    named = {folder / name for path in orders for name in _fhir_named_by(path)} if any_json else set()
-    results = [_result(path, workshops, language) for path in orders if path not in named]
-    if results:
-        return results
-    fault = Fault("folder", "no order in it", "a folder with order files (.toml or .json)")
-    return [ReadResult(source=str(folder), error=InputError(str(folder), [fault]))]
-
-
-def _fhir_named_by(path: Path) -> list[str]:
-    try:
-        table = _data(path).get("prescription")
-    except InputError:
-        return []
-    name = table.get("fhir") if isinstance(table, dict) else None
-    return [name] if isinstance(name, str) else []
-
-
-def _result(path: Path, workshops: Workshops, language: str | None) -> ReadResult:
-    try:
-        return ReadResult(source=str(path), order=_read(path, workshops, language))
+        return ReadResult(source=str(item), order=_read(item, workshops, language))
     except InputError as error:
-        return ReadResult(source=str(path), error=error)
+        return ReadResult(source=str(item), error=error)
 
 
 def _read(path: Path, workshops: Workshops, language: str | None) -> Order:
-    data = _data(path)
+    data = plain_data(path)
     faults: list[Fault] = []
     if language is not None and not re.fullmatch(LANGUAGE, language):
         faults.append(Fault("language", "no language tag", "a language tag such as en-GB, de or pt-BR"))
@@ -136,12 +96,6 @@ def _read(path: Path, workshops: Workshops, language: str | None) -> Order:
 def _wearer_name(data: dict[str, Any]) -> object:
     wearer = data.get("wearer")
     return wearer.get("name") if isinstance(wearer, dict) else None
-
-
-def _data(path: Path) -> dict[str, Any]:
-    if path.suffix.lower() not in _KINDS:
-        raise InputError(str(path), [Fault("file", "another kind of file", "an order ending in .toml or .json")])
-    return read_toml(path) if path.suffix.lower() == ".toml" else read_json(path)
 
 
 def _from_fhir(

@@ -19,8 +19,8 @@ from explainer.orders.files import read_text
 
 LARGEST_TRACE = 1_000_000
 _AGREE_MM = 0.5
-_WHOLE = re.compile(r"\d{1,5}")
-_NUMBER = re.compile(r"\d{1,3}(?:\.\d{1,3})?")
+_WHOLE = re.compile(r"[0-9]{1,5}")
+_NUMBER = re.compile(r"[0-9]{1,3}(?:\.[0-9]{1,3})?")
 _BOX = {"HBOX": "a_mm", "VBOX": "b_mm", "DBL": "dbl_mm"}
 
 
@@ -64,7 +64,7 @@ def read_trace(path: Path) -> Trace:
                 _refuse(path, f"line {number}", "a line without =", "LABEL=value on each line")
             continue
         if label == "R" and pending:
-            radii.extend(_radius(path, number, part) for part in value.split(";"))
+            radii.extend(_radius(path, number, part.strip(" ")) for part in value.split(";"))
             continue
         if pending:
             _keep(path, trace, pending, radii)
@@ -99,7 +99,7 @@ def _header(path: Path, number: int, value: str) -> tuple[Side, int]:
 
 
 def _radius(path: Path, number: int, part: str) -> float:
-    if not _WHOLE.fullmatch(part.strip()) or not 500 <= int(part) <= 6000:
+    if not _WHOLE.fullmatch(part) or not 500 <= int(part) <= 6000:
         _refuse(path, f"line {number}, R", "a radius that is no rim's", "whole hundredths of a millimetre, 500 to 6000")
     return int(part) / 100
 

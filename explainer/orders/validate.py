@@ -89,7 +89,7 @@ def without_echoes(faults: Iterable[Fault]) -> list[Fault]:
     for fault in faults:
         if fault in kept or any(fault.field.startswith(f"{field}.") for field in named):
             continue
-        if fault.field in named and fault.found == "nothing":
+        if fault.found == "nothing" and any(f"{name}.".startswith(f"{fault.field}.") for name in named):
             continue
         kept.append(fault)
         named.add(fault.field)

@@ -16,8 +16,17 @@ Finisher = Callable[[Any, Any], None]
 _POINTS_PER_PX = 0.75
 
 
-def finisher(*, direction: str, link_words: Mapping[str, str], placements: Sequence[Placement] = ()) -> Finisher:
-    """The hook for one document: its writing direction, the words of each link by target, the place of each part."""
+def finisher(
+    *,
+    direction: str,
+    link_words: Mapping[str, str],
+    placements: Sequence[Placement] = (),
+    spilt: list[str] | None = None,
+) -> Finisher:
+    """The hook for one document: its writing direction, the words of each link by target, the place of each part.
+
+    Into `spilt` go the alternative texts of figures that do not fit into their part.
+    """
 
     def finish(document: Any, pdf: Any) -> None:
         elements = [item for item in pdf.objects if _kind(item) == "/StructElem"]
@@ -25,6 +34,8 @@ def finisher(*, direction: str, link_words: Mapping[str, str], placements: Seque
         labels_into_figures(pdf, elements)
         header_scopes(pdf, elements)
         figure_boxes(pdf, elements)
+        if spilt is not None:
+            spilt.extend(figures_below_the_end(elements))
         speaking_links(pdf, link_words)
         whole_character_maps(pdf)
         if placements:
@@ -82,11 +93,20 @@ def figure_boxes(pdf: Any, elements: list[Any]) -> None:
             element["A"]["BBox"][:] = [round(side * _POINTS_PER_PX, 3) for side in box]
 
 
+def figures_below_the_end(elements: list[Any]) -> Iterator[str]:
+    """The alternative texts of figures that reach below the page they were laid out on."""
+    for element in elements:
+        if element.get("S") == "/Figure" and element["A"]["BBox"][1] < -1:
+            yield element["Alt"].string
+
+
 def speaking_links(pdf: Any, words: Mapping[str, str]) -> None:
-    """Describe each link by its words on the page, not by its target, and let annotations print."""
+    """Describe each link by its words on the page, not by its target; let annotations print; put their corners right."""
     for item in pdf.objects:
         if _kind(item) == "/Annot":
             item["F"] = 4
+            left, top, right, low = item["Rect"]
+            item["Rect"][:] = [min(left, right), min(top, low), max(left, right), max(top, low)]
             if "Contents" in item:
                 target = item["Contents"].string
                 item["Contents"].string = words.get(target, target)

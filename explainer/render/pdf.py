@@ -22,7 +22,7 @@ from explainer.render.finish import finisher
 from explainer.render.layout import Layout, Part
 from explainer.render.sheet import Placement, Sheet, foot_css, sheet
 
-_PART = re.compile(r"<!--(wide|columns|foot)-->")
+_PART = re.compile(r"<!--(wide|pair|columns|foot)-->")
 _AUTO = re.compile(r'(<bdi\b[^>]*\bdir=")auto("[^>]*>)([^<]*)')
 _VARIANT = "pdf/ua-1"
 # About the machine, not the page: `engine_notes` says it once.
@@ -58,13 +58,20 @@ def write_pdf(
     """
     with _listening() as log, _collector_at_rest(), _as_render_error():
         setting = _Setting(assets, stylesheets)
-        document, placed = _laid_out(html, setting, direction)
-        _describe(document.metadata, title, language, created)
-        data = document.write_pdf(
-            finisher=finisher(direction=direction, link_words=setting.link_words, placements=placed),
-            pdf_variant=_VARIANT,
-            pdf_identifier=identifier.encode(),
-        )
+        for short_columns in (True, False):
+            document, placed = _laid_out(html, setting, direction, short_columns=short_columns)
+            _describe(document.metadata, title, language, created)
+            spilt: list[str] = []
+            data = document.write_pdf(
+                finisher=finisher(
+                    direction=direction, link_words=setting.link_words, placements=placed, spilt=spilt
+                ),
+                pdf_variant=_VARIANT,
+                pdf_identifier=identifier.encode(),
+            )
+            if not spilt:
+                break
+        log.extend(f"error: a figure is taller than the page: {words}" for words in spilt)
     if strict and log:
         raise RenderError("the page has faults:\n" + "\n".join(f"  - {line}" for line in dict.fromkeys(log)))
     pages = max(place.page for place in placed) + 1 if placed else len(document.pages)
@@ -92,14 +99,18 @@ class _Setting:
         )
 
 
-def _laid_out(html: str, setting: _Setting, direction: str) -> tuple[Any, list[Placement]]:
+def _laid_out(
+    html: str, setting: _Setting, direction: str, *, short_columns: bool
+) -> tuple[Any, list[Placement]]:
     """The document and the place of each of its parts on paper (none if the page is not made of parts)."""
     head, *found = _PART.split(html)
     if not found:
         return setting.document(html), []
     *parts, foot = (Part(kind, text) for kind, text in zip(found[::2], found[1::2], strict=True))
     on = _sheet_of(head)
-    layout = Layout(on, direction, lambda text, css: list(setting.document(head + text, css).pages))
+    layout = Layout(
+        on, direction, lambda text, css: list(setting.document(head + text, css).pages), short_columns=short_columns
+    )
     layout.add_all(parts)
     leaves = '<div class="leaf"></div>' * layout.page_count
     feet = setting.document(head + foot.html + leaves, foot_css(on))

@@ -36,6 +36,7 @@ class Speaker:
     context: Mapping[str, Any]
     figure_html: FigureHtml
     boxed: int = field(default=0)
+    ground: list[str] = field(default_factory=list)
 
     @property
     def language(self) -> Language:
@@ -57,10 +58,11 @@ class Speaker:
             "eyes": SIDES,
             "say": self.voice.say,
             "raw": lambda claim_id, default=None: claims.value(claim_id) if claim_id in claims else default,
-            "has": lambda claim_id: claims.value(claim_id) not in (None, False),
+            "has": self._has,
             "is_": lambda claim_id, value: claims.value(claim_id) == value,
             "flag": document.flags.__contains__,
             "stated": self._stated,
+            "plain": self._plain,
             "caution": self._caution,
             "figure": self._figure,
             "table": self._table,
@@ -72,21 +74,37 @@ class Speaker:
             "section_side": document.section_side,
         }
 
+    def _has(self, claim_id: str) -> bool:
+        """Whether the core issued the claim, and did not answer no. A claim of zero is a claim."""
+        value = self.voice.claims.value(claim_id)
+        return value is not None and value is not False
+
     def _stated(self, claim_id: str, caller: Callable[[], str]) -> str:
         """A sentence that stands only while the core states its claim."""
-        if self.voice.claims.value(claim_id) in (None, False):
+        if not self._has(claim_id):
             return Markup("")
         self.voice.claim(claim_id)
-        return caller()
+        return self._on(claim_id, caller)
+
+    def _plain(self, caller: Callable[[], str]) -> str:
+        """A sentence that states nothing technical about this pair: a definition, or plain advice."""
+        return self._on("plain", caller)
+
+    def _on(self, ground: str, caller: Callable[[], str]) -> str:
+        """Speaks while noting what the words rest on, so that a test can ask."""
+        self.ground.append(ground)
+        words = caller()
+        self.ground.pop()
+        return words
 
     def _caution(self, claim_id: str, signal: str, caller: Callable[[], str]) -> str:
         """A caution that the core issued; the first five in a box, more would not be read."""
-        if self.voice.claims.value(claim_id) in (None, False):
+        if not self._has(claim_id):
             return Markup("")
         self.voice.claim(claim_id)
         self.boxed += 1
         word = escape(self.language.gettext(SIGNALS[signal]))
-        body = caller().strip()
+        body = self._on(claim_id, caller).strip()
         if self.boxed > BOXED_CAUTIONS:
             return Markup(f'\n<p class="caution-line" markdown="1">{body}</p>\n')
         frame = f'<aside class="caution {signal.lower()}" markdown="1">\n<p class="signal">{word}</p>'

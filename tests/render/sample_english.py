@@ -119,7 +119,6 @@ TINT = f"""
 <dl class="facts">
 <dt>Darkening</dt><dd>half of the way in about {n("15 s")}</dd>
 <dt>Clearing</dt><dd>half of the way in about {n("150 s")} at {n("23 °C")}, and much longer at {n("5 °C")}</dd>
-<dt>Ageing</dt><dd>after some years they react less</dd>
 </dl>
 <p class="why">Why it matters: when you drive into a tunnel, the lenses are still dark for minutes.</p>
 """
@@ -167,7 +166,6 @@ CARE = """
 <li>Dry with a clean, soft cotton or microfibre cloth. Use no shirt and no tissue.</li>
 </ol>
 <ul>
-<li>Use no window cleaner, no bleach and no hot water.</li>
 <li>Keep nail-polish remover, petrol and thinner away. They attack polycarbonate, above all at the bare edge.</li>
 <li>Do not leave the glasses on a dashboard or near an oven. Heat harms coatings and bends frames.</li>
 </ul>
@@ -210,7 +208,7 @@ BENCH = f"""
     ("Left cylinder", "−0.75 D", "−0.71 D", "±0.13 D", "inside"),
     ("Left axis", "21°", "23°", "±5°", "inside"),
     ("Distance of centres", "62.5 mm", "62.0 mm", "±2.5 mm", "inside")), last_words=True)}
-<p>Before posting we measured the finished pair. No lens is exact, so a published standard gives a limit for each number.
+<p>No lens is exact, so a published standard gives a limit for each number.
 </p>
 """
 

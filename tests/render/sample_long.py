@@ -18,8 +18,12 @@ _COMPOUNDS = {
 
 
 def _lengthened(html: str) -> str:
-    """The words between the tags, each of five letters or more with an ending, some replaced by a compound."""
-    return re.sub(r"(<[^>]*>)|([A-Za-z]{5,})", lambda found: found[1] or _longer(found[2]), html)
+    """The words between the tags, each of five letters or more with an ending, some replaced by a compound.
+
+    The heads of tables stay: they are short in every language, or the numbers under them have no room.
+    """
+    pattern = r"(<thead>.*?</thead>|<[^>]*>)|([A-Za-z]{5,})"
+    return re.sub(pattern, lambda found: found[1] or _longer(found[2]), html, flags=re.DOTALL)
 
 
 def _longer(word: str) -> str:

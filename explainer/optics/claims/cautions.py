@@ -33,14 +33,14 @@ def issue(ledger: Ledger, spectacles: Spectacles) -> None:
 
 def night_tint(ledger: Ledger, spectacles: Spectacles) -> Finding | None:
     """A light-reactive lens is tinted for a while after the sun has gone."""
-    if spectacles.lens.tint in _REACTIVE:
+    if spectacles.lens.tint in _REACTIVE and ledger.value("drive.night") == "when-clear":
         return Finding("tint-changes", ("tint.class", f"{FACT}light.night_driving_limit"))
     return None
 
 
 def fixed_dark(ledger: Ledger, spectacles: Spectacles) -> Finding | None:
-    """A fixed tint that lets through less than the night limit."""
-    if spectacles.lens.tint == "fixed" and ledger.value("drive.night") == "no":
+    """A tint that lets through less than the night limit at all times."""
+    if spectacles.lens.tint is not None and ledger.value("drive.night") == "no":
         return Finding("fixed-tint", ("drive.night",))
     return None
 

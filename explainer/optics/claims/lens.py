@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import get_args
 
+from explainer.errors import OutOfRange
 from explainer.optics import facts
 from explainer.optics.claims.ledger import FACT, Ledger
 from explainer.optics.formulas import centration, comparison, shape, surface, thickness, weight
 from explainer.optics.formulas.lens_body import LensForm
 from explainer.optics.formulas.shape import Outline
 from explainer.optics.formulas.thickness import CutLens
-from explainer.optics.spectacles import SIDES, Frame, Side, Spectacles
+from explainer.optics.spectacles import SIDES, Frame, Material, Side, Spectacles
 
 REFERENCE = "hard-resin"
 _GROOVED = frozenset({"half-rim", "rimless"})  # a groove or a hole needs a thicker edge
@@ -148,7 +150,26 @@ def _body(ledger: Ledger, spectacles: Spectacles, order: _Order) -> LensShape:
     _thicknesses(ledger, "thickness", made, material, inputs)
     _thicknesses(ledger, "reference", reference, REFERENCE, reference_inputs)
     _savings(ledger, order.side)
+    _other_materials(ledger, spectacles, order, common)
     return LensShape(order.outline, made, reference)
+
+
+def _other_materials(ledger: Ledger, spectacles: Spectacles, order: _Order, common: tuple[str, ...]) -> None:
+    """The same lens in each other generic material, for whoever compares: thickest place and weight."""
+    for material in get_args(Material):
+        if material in (spectacles.lens.material, REFERENCE):
+            continue
+        limits = _limits(ledger, spectacles, material, supplied=False)
+        try:
+            lens = _cut(ledger, spectacles, order, material, limits)
+        except OutOfRange:  # this material cannot make this lens with this front curve: nothing is stated
+            continue
+        index, density = (f"{FACT}material.{material}.{name}" for name in ("index_d", "density"))
+        inputs = (*common, *limits, index)
+        name = f"{order.side}.material.{material}"
+        ledger.derived(f"{name}.thickest", lens.thickest_mm, thickness.cut_lens, inputs)
+        mass = weight.mass_g(volume_cm3=lens.volume_cm3, density_g_cm3=ledger.number(density))
+        ledger.derived(f"{name}.weight", mass, weight.mass_g, (*inputs, density))
 
 
 def _front_curve(ledger: Ledger, spectacles: Spectacles, side: Side) -> str:
@@ -168,8 +189,9 @@ def _front_curve(ledger: Ledger, spectacles: Spectacles, side: Side) -> str:
 def _limits(ledger: Ledger, spectacles: Spectacles, material: str, *, supplied: bool) -> tuple[str, str]:
     """Least centre and edge thickness as claim or fact ids: the workshop's own, else the generic fact."""
     data, frame = spectacles.lens.supplied, spectacles.frame.material
+    reference = data.reference_minimum_centre_mm if material == REFERENCE else None
     given = {
-        "centre": data.minimum_centre_mm if supplied else data.reference_minimum_centre_mm,
+        "centre": data.minimum_centre_mm if supplied else reference,
         "edge": data.minimum_edge_mm,
     }
     found = []

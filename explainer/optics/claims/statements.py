@@ -6,7 +6,7 @@ import re
 import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 
 from explainer.errors import FactError
 from explainer.optics.claim import Interval, Value
@@ -52,6 +52,7 @@ class Statement:
             raise FactError(f"claim {claim_id} = {value} is outside its stated range {self.low} to {self.high}")
 
 
+@lru_cache(maxsize=4096)
 def statement(claim_id: str) -> Statement:
     """The statement of a claim id; FactError when the core has no such statement."""
     for pattern, found in _compiled():

@@ -7,6 +7,7 @@ from explainer.optics.claim import Interval
 from explainer.optics.claims.daylight import PLACES
 from explainer.optics.claims.ledger import FACT, Ledger
 from explainer.optics.claims.light_bands import Band, darken_half_time, fade_time, transmittance
+from explainer.optics.claims.light_rules import category, driving_by_night
 from explainer.optics.formulas import tint
 from explainer.optics.spectacles import LensChoice, Spectacles
 
@@ -45,10 +46,10 @@ def _reactive(ledger: Ledger, lens: LensChoice) -> None:
         for limit, name in ((75.0, "to_75"), (80.0, "to_80")):
             _time(ledger, f"tint.fade.{celsius:g}.{name}", fade_time(lens, celsius=celsius, to_percent=limit))
         _time(ledger, f"tint.darken.{celsius:g}.half", darken_half_time(lens, celsius=celsius))
-    _reactive_driving(ledger)
+    _reactive_driving(ledger, lens)
 
 
-def _reactive_driving(ledger: Ledger) -> None:
+def _reactive_driving(ledger: Ledger, lens: LensChoice) -> None:
     """By day not when darkest: the darkest lenses on record are too dark for the road; by night once cleared.
 
     This rests on published figures and not on the computed bands, because a permission must not rest on memory.
@@ -58,7 +59,9 @@ def _reactive_driving(ledger: Ledger) -> None:
     day = tint.drives_by_day(transmittance=darkest / 100, darkest=facts.number(_DARKEST) / 100)
     verdict = "yes" if day else "not-when-darkest"
     ledger.derived("drive.day", verdict, tint.drives_by_day, ("tint.class", on_record, FACT + _DARKEST))
-    ledger.derived("drive.night", "when-clear", tint.drives_by_night, ("tint.class", "tint.night_limit"))
+    clear = "lens.data.clear_percent"
+    inputs = ("tint.class", "tint.night_limit", *((clear,) if clear in ledger else ()))
+    ledger.derived("drive.night", driving_by_night(lens), driving_by_night, inputs)
 
 
 def _unchanging(ledger: Ledger, lens: LensChoice) -> None:
@@ -74,7 +77,7 @@ def _unchanging(ledger: Ledger, lens: LensChoice) -> None:
         light, source = Interval(lens.tint_percent, lens.tint_percent), "tint.transmittance"
         number = lens.tint_category
         if number is None:
-            number = category_of(lens.tint_percent)
+            number = category(lens.tint_percent)
         if number is not None:
             ids = tuple(f"{FACT}light.category.{i}" for i in range(5))
             ledger.derived("tint.category", number, tint.category, (source, *ids))
@@ -109,16 +112,6 @@ def _unknown_or_clear(ledger: Ledger, lens: LensChoice) -> None:
 def temperatures() -> tuple[float, ...]:
     """The lens temperatures [degrees Celsius] for which a leaflet states the tint: cold, mild, hot."""
     return tuple(facts.number(f"rules.temperature.{name}") for name in _TEMPERATURES)
-
-
-def category_of(percent: float) -> int | None:
-    """The filter category of a luminous transmittance [percent]; None for a filter darker than the darkest."""
-    bounds = [facts.get(f"light.category.{number}").interval for number in range(5)]
-    return tint.category(
-        transmittance=percent / 100,
-        upper_bounds=tuple(bound.high / 100 for bound in bounds),
-        darkest=bounds[4].low / 100,
-    )
 
 
 def _windscreen(ledger: Ledger) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from typing import NamedTuple
 
 import numpy as np
@@ -187,6 +187,7 @@ def _rings() -> tuple[Array, Array]:
     return np.append(radii, 1.0), np.append(weights / 2 * radii, 0.0)
 
 
+@lru_cache(maxsize=64)
 def _grid(shape: Outline) -> _Grid:
     x, y = shape.points()
     swept = swept_mm2(x, y)

@@ -10,7 +10,7 @@ from collections.abc import Callable
 
 from explainer.errors import OutOfRange
 from explainer.optics.formulas.prescription import SpheroCylinder, principal_powers, sphero_cylinder
-from explainer.optics.formulas.ranges import power, within
+from explainer.optics.formulas.ranges import POWER_D, power, within
 
 
 def needed_power(*, power_d: float, closer_mm: float) -> float:
@@ -26,7 +26,8 @@ def needed_power(*, power_d: float, closer_mm: float) -> float:
     shift = within("move towards the eye", closer_mm, -40, 40, "mm") / 1000
     left = 1 - shift * power_d
     if left <= 0:
-        raise OutOfRange("power", power_d, min(0.0, 1 / shift), max(0.0, 1 / shift), "D")
+        low, high = (-POWER_D, 1 / shift) if shift > 0 else (1 / shift, POWER_D)
+        raise OutOfRange("power", power_d, low, high, "D")
     return power("power needed", power_d / left)
 
 

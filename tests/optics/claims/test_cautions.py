@@ -9,7 +9,7 @@ from pairs import ORDINARY, lens, pair
 
 from explainer.optics.claims import explain
 from explainer.optics.claims.cautions import RULES
-from explainer.optics.spectacles import Eye, Prescription, Spectacles, Wearer
+from explainer.optics.spectacles import Eye, LensData, Prescription, Spectacles, Wearer
 
 PLAIN = replace(
     lens(tint="clear", material="hard-resin"),
@@ -37,6 +37,11 @@ TABLE = [
     ("clear everyday lenses", PLAIN, {}),
     ("light-reactive", choice(tint="photochromic"), {"night_tint", "cold_tint", "sun"}),
     ("light-reactive to visible light", choice(tint="photochromic-visible"), {"night_tint", "cold_tint", "sun"}),
+    (
+        "light-reactive, supplied as dark even when clear",
+        choice(tint="photochromic", supplied=LensData(clear_percent=72.0)),
+        {"fixed_dark", "cold_tint", "sun"},
+    ),
     ("fixed category 0", choice(tint="fixed", tint_category=0), {"sun"}),
     ("fixed category 1", choice(tint="fixed", tint_category=1), {"sun", "fixed_dark"}),
     ("fixed category 3", choice(tint="fixed", tint_category=3), {"sun", "fixed_dark"}),

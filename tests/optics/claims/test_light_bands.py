@@ -186,6 +186,25 @@ def test_a_supplied_half_time_sets_the_pace():
     assert ratio == pytest.approx(300 / 75, rel=1e-6)
 
 
+@pytest.mark.parametrize("celsius", [5, 12, 35])
+def test_a_supplied_darkening_time_is_carried_to_other_temperatures(celsius: float):
+    """20 s instead of the generic 30 s at 23 C: two thirds at every temperature."""
+    quick = LensChoice(tint="photochromic", supplied=LensData(darken_half_s=20.0))
+
+    ratio = darken_half_time(quick, celsius=celsius).central / darken_half_time(UV, celsius=celsius).central
+    assert ratio == pytest.approx(20 / 30)
+
+
+def test_data_that_ask_for_more_dye_than_usual_get_it():
+    """Three times the density in the cold: with the usual share at 23 C more than all dye would be coloured."""
+    data = LensData(clear_percent=88.0, dark_percent_by_celsius=((5.0, 1.4), (23.0, 22.0)))
+    lens = LensChoice(tint="photochromic", supplied=data)
+
+    assert central("bench", 5, lens) == 1.4
+    assert 1.4 < central("bench", 10, lens) < 22
+    assert 1 < central("snow", 5, lens) < 1.4
+
+
 @pytest.mark.parametrize(
     "data",
     [

@@ -81,6 +81,12 @@ def test_the_power_in_a_meridian_is_the_matrix_seen_along_it(one: SpheroCylinder
     assert along == pytest.approx(power_in_meridian(**one._asdict(), meridian_deg=meridian), abs=1e-9)
 
 
+@pytest.mark.parametrize("cylinder", [-0.01, -1e-6])
+def test_a_small_cylinder_keeps_its_axis(cylinder: float) -> None:
+    small = pv.lens_of_vector(**pv.power_vector(sphere_d=0.0, cylinder_d=cylinder, axis_deg=70)._asdict())
+    assert small == pytest.approx((0.0, cylinder, 70.0), rel=1e-6, abs=1e-12)
+
+
 @given(first=LENSES, second=LENSES)
 def test_the_order_of_two_lenses_in_contact_does_not_matter(first: SpheroCylinder, second: SpheroCylinder) -> None:
     assert same_lens(pv.add(first, second), pv.add(second, first))

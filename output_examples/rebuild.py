@@ -1,0 +1,66 @@
+"""Makes everything in this folder anew from orders/: leaflets, page images, evidence tables.
+
+    .venv/bin/python output_examples/rebuild.py
+
+Page images need pdftoppm (Debian package poppler-utils).
+"""
+
+from __future__ import annotations
+
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+from explainer.optics.claims import explain
+from explainer.orders import Order, read_orders
+from explainer.render.evidence import evidence_json, evidence_text
+from explainer.render.files import write_file
+from explainer.render.leaflet import leaflet_name, make_leaflet
+
+HERE = Path(__file__).parent
+ORDERS = HERE / "orders"
+EDITIONS = {"FL-3107": ("standard", "large-print")}
+IMAGES_OF = ("FL-3107", "FL-3112", "FL-3125")
+
+
+def leaflets(order: Order, folder: Path) -> list[Path]:
+    """The leaflets of one order, in the editions that this folder shows."""
+    made = []
+    for edition in EDITIONS.get(order.number, ("standard",)):
+        path = folder / leaflet_name(order, edition)
+        write_file(path, make_leaflet(order, edition=edition).pdf)
+        made.append(path)
+    return made
+
+
+def evidence(order: Order, folder: Path) -> None:
+    """The evidence of one order, for a person and for a program."""
+    claims = explain(order.spectacles).claims
+    (folder / f"{order.number}-claims.txt").write_text(evidence_text(claims) + "\n", encoding="utf-8")
+    (folder / f"{order.number}-claims.json").write_text(
+        evidence_json(order.number, order.language, claims) + "\n", encoding="utf-8"
+    )
+
+
+def images(pdf: Path, folder: Path) -> None:
+    """Every page of a leaflet as a picture for the README."""
+    subprocess.run(["pdftoppm", "-r", "80", "-png", str(pdf), str(folder / pdf.stem)], check=True)
+
+
+def rebuild(target: Path = HERE, *, with_images: bool = True) -> None:
+    """Everything, into the given folder."""
+    for name in ("leaflets", "evidence", "pages"):
+        shutil.rmtree(target / name, ignore_errors=True)
+        (target / name).mkdir(parents=True)
+    for result in read_orders([ORDERS]):
+        if result.order is None:
+            sys.exit(str(result.error))
+        made = leaflets(result.order, target / "leaflets")
+        evidence(result.order, target / "evidence")
+        if with_images and result.order.number in IMAGES_OF:
+            images(made[0], target / "pages")
+
+
+if __name__ == "__main__":
+    rebuild()

@@ -1,0 +1,200 @@
+"""Every stated limit of the plain formulas: the limit itself is accepted, a hair beyond it is refused."""
+
+from __future__ import annotations
+
+import importlib
+import math
+from typing import Any
+
+import pytest
+
+from explainer.errors import OutOfRange
+from explainer.optics.formulas.prescription import SpheroCylinder
+from explainer.optics.formulas.tolerance import ImbalanceRule
+
+PLANO = SpheroCylinder(0.0, 0.0, 180.0)
+LENS = {"sphere_d": 0.0, "cylinder_d": 0.0, "axis_deg": 180.0}
+THICK = {"front_d": 0.0, "back_d": 0.0, "thickness_mm": 2.0, "index": 1.5}
+FRAME = {"a_mm": 50.0, "dbl_mm": 18.0}
+CENTRE = {**LENS, "side": "right", "centre_in_mm": 0.0, "centre_up_mm": 0.0}
+PLACE = {**LENS, "side": "right", "nasal_mm": 0.0, "up_mm": 0.0}
+PAIR = {"right": PLANO, "left": PLANO}
+RULE = ImbalanceRule(up_to_d=2.75, prism_pd=0.67, distance_mm=2.5)
+JUDGED = {"rule": RULE, "strongest_power_d": 0.0, "prism_pd": 0.0, "distance_mm": 0.0}
+CHANGE = {"previous": PLANO, "new": PLANO, "threshold_d": 0.5}
+SIZES = {
+    "front_power_d": 0.0,
+    "back_vertex_power_d": 0.0,
+    "thickness_mm": 2.0,
+    "index": 1.5,
+    "pupil_distance_mm": 15.0,
+}
+FRINGE = {"power_d": 0.0, "distance_mm": 10.0, "abbe": 30.0}
+
+LIMITS: list[tuple[str, dict[str, Any], str, float, float]] = [
+    ("prescription.sphero_cylinder", LENS, "sphere_d", -40, 40),
+    ("prescription.sphero_cylinder", LENS, "cylinder_d", -40, 40),
+    ("prescription.principal_powers", {"sphere_d": 0.0, "cylinder_d": 0.0}, "sphere_d", -40, 40),
+    ("prescription.principal_powers", {"sphere_d": 0.0, "cylinder_d": 0.0}, "cylinder_d", -40, 40),
+    ("prescription.near_sphere", {"sphere_d": 0.0, "add_d": 0.0}, "sphere_d", -40, 40),
+    ("prescription.near_sphere", {"sphere_d": 0.0, "add_d": 0.0}, "add_d", 0, 40),
+    ("prescription.quarter_steps", {"power_d": 0.0}, "power_d", -40, 40),
+    ("turn.residual_of_turn", {"cylinder_d": -1.0, "axis_deg": 90.0, "turn_deg": 0.0}, "cylinder_d", -20, 20),
+    ("turn.residual_of_turn", {"cylinder_d": -1.0, "axis_deg": 90.0, "turn_deg": 0.0}, "turn_deg", -180, 180),
+    ("turn.residual_cylinder", {"cylinder_d": -1.0, "turn_deg": 0.0}, "cylinder_d", -40, 40),
+    ("turn.residual_cylinder", {"cylinder_d": -1.0, "turn_deg": 0.0}, "turn_deg", -180, 180),
+    ("turn.axis_error_for_residual", {"cylinder_d": 1.0, "residual_d": 0.0}, "cylinder_d", 0.01, 40),
+    ("turn.axis_error_for_residual", {"cylinder_d": 1.0, "residual_d": 0.0}, "residual_d", 0, 2),
+    ("change.is_oblique_change", CHANGE, "threshold_d", 0.01, 5),
+    ("vertex.needed_power", {"power_d": 0.0, "closer_mm": 0.0}, "power_d", -40, 40),
+    ("vertex.needed_power", {"power_d": 0.0, "closer_mm": 0.0}, "closer_mm", -40, 40),
+    ("vertex.simplified_change", {"power_d": 0.0, "moved_mm": 0.0}, "moved_mm", -40, 40),
+    ("vertex.ocular_refraction", {"spectacle_power_d": 0.0, "vertex_mm": 12.0}, "vertex_mm", 0, 40),
+    ("vertex.spectacle_power", {"ocular_refraction_d": 0.0, "vertex_mm": 12.0}, "vertex_mm", 0, 40),
+    ("vertex.ocular_lens", {**LENS, "vertex_mm": 12.0}, "vertex_mm", 0, 40),
+    ("vertex.far_point_cm", {"ocular_refraction_d": 1.0}, "ocular_refraction_d", 1e-6, 40),
+    ("thick_lens.back_vertex_power", THICK, "front_d", -40, 40),
+    ("thick_lens.back_vertex_power", THICK, "back_d", -40, 40),
+    ("thick_lens.back_vertex_power", THICK, "thickness_mm", 0, 30),
+    ("thick_lens.back_vertex_power", THICK, "index", 1.4, 2.0),
+    ("thick_lens.equivalent_power", THICK, "front_d", -40, 40),
+    ("thick_lens.equivalent_power", THICK, "back_d", -40, 40),
+    ("thick_lens.approximate_back_vertex_power", THICK, "front_d", -40, 40),
+    ("thick_lens.approximate_back_vertex_power", THICK, "back_d", -40, 40),
+    (
+        "tilt.tilted_lens",
+        {"sphere_d": 0.0, "tilt_deg": 0.0, "hinge_axis_deg": 180.0, "index": 1.5},
+        "tilt_deg",
+        -40,
+        40,
+    ),
+    ("tilt.centre_drop_mm", {"tilt_deg": 0.0}, "tilt_deg", 0, 25),
+    ("accommodation.least_amplitude", {"age_years": 30.0}, "age_years", 5, 120),
+    ("accommodation.mean_amplitude", {"age_years": 30.0}, "age_years", 5, 120),
+    ("accommodation.greatest_amplitude", {"age_years": 30.0}, "age_years", 5, 120),
+    ("accommodation.objective_amplitude", {"age_years": 30.0}, "age_years", 3, 40),
+    ("accommodation.focused_away", {"refraction_d": 0.0, "amplitude_d": 1.0}, "amplitude_d", 0, 25),
+    ("accommodation.focused_away", {"refraction_d": 0.0, "amplitude_d": 1.0}, "refraction_d", -40, 40),
+    ("centration.frame_pd", FRAME, "a_mm", 20, 90),
+    ("centration.frame_pd", FRAME, "dbl_mm", 5, 40),
+    ("centration.decentration", {**FRAME, "pd_mm": 62.0}, "pd_mm", 40, 85),
+    ("centration.monocular_decentration", {**FRAME, "monocular_pd_mm": 31.0}, "monocular_pd_mm", 18, 45),
+    ("centration.minimum_uncut", {"ed_mm": 55.0, "decentration_mm": 0.0}, "ed_mm", 20, 100),
+    ("centration.minimum_uncut", {"ed_mm": 55.0, "decentration_mm": 0.0}, "decentration_mm", -30, 30),
+    (
+        "centration.minimum_uncut",
+        {"ed_mm": 55.0, "decentration_mm": 0.0, "allowance_mm": 0.0},
+        "allowance_mm",
+        0,
+        5,
+    ),
+    ("centration.height_above_datum", {"height_mm": 10.0, "b_mm": 40.0}, "b_mm", 15, 80),
+    ("centration.height_above_datum", {"height_mm": 10.0, "b_mm": 40.0}, "height_mm", 0, 40),
+    ("centration.segment_inset", {"distance_pd_mm": 62.0, "near_pd_mm": 60.0}, "distance_pd_mm", 40, 85),
+    ("centration.segment_inset", {"distance_pd_mm": 62.0, "near_pd_mm": 60.0}, "near_pd_mm", 40, 85),
+    ("centration.image_jump", {"top_to_centre_mm": 5.0, "add_d": 2.0}, "top_to_centre_mm", 0, 25),
+    ("centration.image_jump", {"top_to_centre_mm": 5.0, "add_d": 2.0}, "add_d", 0, 40),
+    ("prism.prentice", {"power_d": 0.0, "distance_mm": 0.0}, "power_d", -40, 40),
+    ("prism.prentice", {"power_d": 0.0, "distance_mm": 0.0}, "distance_mm", 0, 50),
+    ("prism.decentration_for_prism", {"power_d": 1.0, "prism_pd": 0.0}, "power_d", 0.01, 40),
+    ("prism.decentration_for_prism", {"power_d": 1.0, "prism_pd": 0.0}, "prism_pd", 0, 20),
+    ("prism.prism_at", PLACE, "nasal_mm", -50, 50),
+    ("prism.prism_at", PLACE, "up_mm", -50, 50),
+    ("prism.prism_from_centre_error", CENTRE, "centre_in_mm", -50, 50),
+    ("prism.prism_from_centre_error", CENTRE, "centre_up_mm", -50, 50),
+    ("prism.base_setting", {"base_in_pd": 0.0, "base_up_pd": 0.0, "side": "left"}, "base_in_pd", -100, 100),
+    ("prism.base_setting", {"base_in_pd": 0.0, "base_up_pd": 0.0, "side": "left"}, "base_up_pd", -100, 100),
+    ("prism.split_prism", {"amount_pd": 0.0, "base_deg": 0.0, "side": "left"}, "amount_pd", 0, 100),
+    ("prism.split_prism", {"amount_pd": 0.0, "base_deg": 0.0, "side": "left"}, "base_deg", 0, 360),
+    ("imbalance.prism_looking_down", {**PAIR, "down_mm": 0.0}, "down_mm", 0, 30),
+    ("imbalance.prism_looking_down", {**PAIR, "down_mm": 0.0, "inset_mm": 0.0}, "inset_mm", 0, 10),
+    ("imbalance.prism_from_pd_error", {**PAIR, "pd_error_mm": 0.0}, "pd_error_mm", -20, 20),
+    (
+        "imbalance.prism_from_height_error",
+        {**PAIR, "right_up_mm": 0.0, "left_up_mm": 0.0},
+        "right_up_mm",
+        -20,
+        20,
+    ),
+    (
+        "imbalance.prism_from_height_error",
+        {**PAIR, "right_up_mm": 0.0, "left_up_mm": 0.0},
+        "left_up_mm",
+        -20,
+        20,
+    ),
+    ("magnification.spectacle_magnification", SIZES, "thickness_mm", 0, 30),
+    ("magnification.spectacle_magnification", SIZES, "index", 1.4, 2.0),
+    ("magnification.spectacle_magnification", SIZES, "pupil_distance_mm", 0, 50),
+    ("magnification.eyes_seen", {"power_d": 0.0, "vertex_mm": 12.0}, "vertex_mm", 0, 50),
+    ("blur.blur_angle_mrad", {"pupil_mm": 4.0, "defocus_d": 0.0}, "pupil_mm", 1, 9),
+    ("blur.blur_angle_mrad", {"pupil_mm": 4.0, "defocus_d": 0.0}, "defocus_d", -40, 40),
+    ("blur.focal_line_mm", {"power_d": 60.0}, "power_d", 0.1, 200),
+    ("blur.rough_resolution_arcmin", {"blur_d": 0.0, "best_arcmin": 1.0}, "blur_d", 0, 10),
+    ("blur.rough_resolution_arcmin", {"blur_d": 0.0, "best_arcmin": 1.0}, "best_arcmin", 0.4, 10),
+    ("blur.snellen_denominator", {"resolution_arcmin": 1.0, "numerator": 20}, "resolution_arcmin", 0.4, 1000),
+    ("blur.snellen_denominator", {"resolution_arcmin": 1.0, "numerator": 20}, "numerator", 1, 40),
+    ("reflection.surface_reflectance", {"index": 1.5}, "index", 1.4, 2.0),
+    ("reflection.quarter_wave_reflectance", {"index": 1.5, "layer_index": 1.38}, "layer_index", 1.2, 2.5),
+    ("chromatic.transverse_spread_pd", {"prism_pd": 0.0, "abbe": 30.0}, "prism_pd", 0, 100),
+    ("chromatic.transverse_spread_pd", {"prism_pd": 0.0, "abbe": 30.0}, "abbe", 20, 70),
+    ("chromatic.fringe_at_distance_pd", FRINGE, "distance_mm", 0, 50),
+    ("chromatic.fringe_at_distance_pd", FRINGE, "power_d", -40, 40),
+    (
+        "chromatic.threshold_distance_mm",
+        {"power_d": 1.0, "abbe": 30.0, "threshold_pd": 0.1},
+        "power_d",
+        0.01,
+        40,
+    ),
+    (
+        "chromatic.threshold_distance_mm",
+        {"power_d": 1.0, "abbe": 30.0, "threshold_pd": 0.1},
+        "threshold_pd",
+        0,
+        1,
+    ),
+    ("chromatic.arcmin_of_prism", {"prism_pd": 0.0}, "prism_pd", 0, 100),
+    ("chromatic.polycarbonate_index", {"wavelength_nm": 555.0}, "wavelength_nm", 436.8, 1052),
+    ("impact.drop_speed", {"height_m": 0.0}, "height_m", 0, 10),
+    ("impact.impact_energy", {"mass_g": 0.0, "speed_m_s": 0.0}, "mass_g", 0, 2000),
+    ("impact.impact_energy", {"mass_g": 0.0, "speed_m_s": 0.0}, "speed_m_s", 0, 500),
+    ("impact.ball_mass", {"diameter_mm": 6.0, "density_g_cm3": 7.8}, "diameter_mm", 0, 100),
+    ("impact.ball_mass", {"diameter_mm": 6.0, "density_g_cm3": 7.8}, "density_g_cm3", 0.5, 25),
+    (
+        "tolerance.addition_verdict",
+        {"bands": (), "ordered_add_d": 1.0, "read_add_d": 1.0},
+        "ordered_add_d",
+        0,
+        40,
+    ),
+    ("tolerance.addition_verdict", {"bands": (), "ordered_add_d": 1.0, "read_add_d": 1.0}, "read_add_d", 0, 40),
+    ("tolerance.imbalance_verdict", JUDGED, "strongest_power_d", -40, 40),
+    ("tolerance.imbalance_verdict", JUDGED, "prism_pd", -100, 100),
+    ("tolerance.imbalance_verdict", JUDGED, "distance_mm", -50, 50),
+]
+
+
+def call(name: str, arguments: dict[str, Any]) -> Any:
+    module, _, function = name.rpartition(".")
+    return getattr(importlib.import_module(f"explainer.optics.formulas.{module}"), function)(**arguments)
+
+
+@pytest.mark.parametrize(
+    ("name", "others", "argument", "low", "high"), LIMITS, ids=[f"{each[0]}-{each[2]}" for each in LIMITS]
+)
+def test_the_stated_limits_are_the_limits(
+    name: str, others: dict[str, Any], argument: str, low: float, high: float
+) -> None:
+    for inside in (low, high):
+        assert call(name, {**others, argument: inside}) is not None
+    for outside in (math.nextafter(low, -math.inf), math.nextafter(high, math.inf), math.nan, math.inf):
+        with pytest.raises(OutOfRange):
+            call(name, {**others, argument: outside})
+
+
+def test_a_refusal_at_the_focus_names_the_powers_that_would_do() -> None:
+    with pytest.raises(OutOfRange, match=r"power = 26.0 is outside -40 to 25 D"):
+        call("vertex.needed_power", {"power_d": 26.0, "closer_mm": 40.0})
+    with pytest.raises(OutOfRange, match=r"power = -26.0 is outside -25 to 40 D"):
+        call("vertex.needed_power", {"power_d": -26.0, "closer_mm": -40.0})
