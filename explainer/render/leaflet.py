@@ -30,7 +30,7 @@ from explainer.resources import root
 
 Edition = Literal["standard", "large-print"]
 ACCENT = "#0B4A57"
-_HALF = frozenset({"numbers", "bench", "lens", "tint", "car", "fit", "care", "settling-in"})
+_HALF = frozenset({"cautions", "numbers", "bench", "lens", "tint", "car", "fit", "care", "settling-in"})
 
 
 def _(message: str) -> str:

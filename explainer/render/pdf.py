@@ -12,14 +12,14 @@ from dataclasses import dataclass
 from datetime import date
 from functools import lru_cache
 from html import unescape
-from typing import Any
+from typing import Any, cast
 from unicodedata import bidirectional
 
 from explainer.errors import RenderError
 from explainer.render.engine import engine
 from explainer.render.fetch import table_fetcher
 from explainer.render.finish import finisher
-from explainer.render.layout import Layout, Part
+from explainer.render.layout import Kind, Layout, Part
 from explainer.render.sheet import Placement, Sheet, foot_css, sheet
 
 _PART = re.compile(r"<!--(wide|pair|columns|foot)-->")
@@ -52,9 +52,9 @@ def write_pdf(
 ) -> Pdf:
     """Lay the page out and write it as PDF/UA-1. Equal arguments give equal bytes.
 
-    `stylesheets` are texts, in the order of the cascade. `created` is the order's date, `identifier` names the document
-    and goes into the file: no wearer's name in either. With `strict` any warning of the engine (a character no font has,
-    an unknown property) is a RenderError, because it is a fault on the printed page.
+    `stylesheets` are texts, in the order of the cascade. `created` is the order's date. `title` and `identifier` stand
+    in the file: no wearer's name in either. With `strict` any warning of the engine (a character that no font has, an
+    unknown property) is a RenderError, because it is a fault on the printed page.
     """
     with _listening() as log, _collector_at_rest(), _as_render_error():
         setting = _Setting(assets, stylesheets)
@@ -63,9 +63,7 @@ def write_pdf(
             _describe(document.metadata, title, language, created)
             spilt: list[str] = []
             data = document.write_pdf(
-                finisher=finisher(
-                    direction=direction, link_words=setting.link_words, placements=placed, spilt=spilt
-                ),
+                finisher=finisher(direction=direction, link_words=setting.link_words, placements=placed, spilt=spilt),
                 pdf_variant=_VARIANT,
                 pdf_identifier=identifier.encode(),
             )
@@ -99,21 +97,19 @@ class _Setting:
         )
 
 
-def _laid_out(
-    html: str, setting: _Setting, direction: str, *, short_columns: bool
-) -> tuple[Any, list[Placement]]:
+def _laid_out(html: str, setting: _Setting, direction: str, *, short_columns: bool) -> tuple[Any, list[Placement]]:
     """The document and the place of each of its parts on paper (none if the page is not made of parts)."""
     head, *found = _PART.split(html)
     if not found:
         return setting.document(html), []
-    *parts, foot = (Part(kind, text) for kind, text in zip(found[::2], found[1::2], strict=True))
+    *parts, (_, foot) = zip(found[::2], found[1::2], strict=True)
     on = _sheet_of(head)
     layout = Layout(
         on, direction, lambda text, css: list(setting.document(head + text, css).pages), short_columns=short_columns
     )
-    layout.add_all(parts)
+    layout.add_all([Part(cast("Kind", kind), text) for kind, text in parts])
     leaves = '<div class="leaf"></div>' * layout.page_count
-    feet = setting.document(head + foot.html + leaves, foot_css(on))
+    feet = setting.document(head + foot + leaves, foot_css(on))
     return feet.copy([*layout.pages, *feet.pages]), layout.placements
 
 

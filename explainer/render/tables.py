@@ -91,13 +91,18 @@ def _judged(voice: Voice, verdict: str) -> Markup | None:
 
 
 def _source_rows(voice: Voice) -> Iterator[dict[str, str]]:
-    """One row for each basis that the page rests on; published ones with the titles they were taken from."""
+    """One row for each basis that the page rests on. Sources of what is stated as it stands are named by title.
+
+    The many sources below a calculation are in the full list, which the optician holds.
+    """
     claims, translate = voice.claims, voice.language.gettext
-    resting = {fact_id for claim_id in voice.said for fact_id in fact_chain(claims, claim_id)}
+    stated = [claim_id for claim_id, claim in voice.said.items() if claim.basis in _CITED]
+    resting = {fact_id for claim_id in stated for fact_id in fact_chain(claims, claim_id)}
     by_basis = {basis: {c.id for c in found} for basis, found in bases_used(voice.said.values()).items()}
     for basis in Basis:
         cited = [fact for fact_id in sorted(resting) if (fact := facts.get(fact_id)).basis is basis]
-        if basis not in by_basis and not cited:
+        remembered = basis is Basis.MEMORY and any(claim.weakest is basis for claim in voice.said.values())
+        if basis not in by_basis and not cited and not remembered:
             continue
         keys = dict.fromkeys(fact.sources[0].source for fact in cited if fact.sources)
         titles = "; ".join(facts.sources()[key].title for key in keys)

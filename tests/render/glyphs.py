@@ -7,13 +7,14 @@ from __future__ import annotations
 
 import io
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from itertools import groupby
 from typing import Any
 
 import pikepdf
-from fontTools.ttLib import TTFont
+from fontTools.ttLib import TTFont  # type: ignore[import-untyped]
+from render.structure import operations
 
 Matrix = tuple[float, float, float, float, float, float]
 _ONE: Matrix = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
@@ -36,14 +37,6 @@ class Glyph:
     @property
     def bold(self) -> bool:
         return self.font.endswith("Bold")
-
-
-@dataclass
-class _State:
-    ctm: Matrix = _ONE
-    font: Any = None
-    size: float = 0.0
-    colour: tuple[float, ...] = (0.0, 0.0, 0.0)
 
 
 class _Font:
@@ -89,49 +82,72 @@ def glyphs(data: bytes) -> list[Glyph]:
     """Every letter that the pages draw, in the order of drawing."""
     with pikepdf.open(io.BytesIO(data)) as pdf:
         cache: dict[str, _Font] = {}
-        return [glyph for number, page in enumerate(pdf.pages) for glyph in _page(number, page, cache)]
+        return [glyph for number, page in enumerate(pdf.pages) for glyph in _Reader(number, page, cache).read()]
 
 
-def _page(number: int, page: Any, cache: dict[str, _Font]) -> Iterator[Glyph]:
-    state, stack = _State(), []
-    text: Matrix = _ONE
-    marks: list[str] = []
-    for operands, operator in pikepdf.parse_content_stream(page):
-        name = str(operator)
-        if name == "q":
-            stack.append(_State(state.ctm, state.font, state.size, state.colour))
-        elif name == "Q":
-            state = stack.pop()
-        elif name == "cm":
-            state.ctm = _times(_matrix(operands), state.ctm)
-        elif name in ("BMC", "BDC"):
-            marks.append(str(operands[0]))
-        elif name == "EMC":
-            marks.pop()
-        elif name == "rg":
-            state.colour = tuple(float(part) for part in operands)
-        elif name == "Tf":
-            key = str(operands[0])
-            if key not in cache:
-                cache[key] = _Font(page.Resources.Font[key])
-            state.font, state.size = cache[key], float(operands[1])
-        elif name == "Tm":
-            text = _matrix(operands)
-        elif name in ("TJ", "Tj"):
-            pieces = operands[0] if name == "TJ" else [operands[0]]
-            for piece in pieces:
-                if isinstance(piece, pikepdf.String):
-                    for code in _codes(bytes(piece)):
-                        place = _times(text, state.ctm)
-                        scale = place[0]
-                        advance = state.font.widths[code] / 1000 * state.size
-                        yield Glyph(
-                            number, state.font.texts.get(code, ""), place[4], place[5], advance * scale,
-                            state.size * abs(place[3]), state.font.name, state.colour, "/Artifact" in marks,
-                        )
-                        text = _times((1, 0, 0, 1, advance, 0), text)
-                else:
-                    text = _times((1, 0, 0, 1, -float(piece) / 1000 * state.size, 0), text)
+class _Reader:
+    """Follows one page's drawing operations and hands out the letters."""
+
+    def __init__(self, number: int, page: Any, cache: dict[str, _Font]) -> None:
+        self.number, self.page, self.cache = number, page, cache
+        self.ctm: Matrix = _ONE
+        self.text: Matrix = _ONE
+        self.font: Any = None
+        self.size = 0.0
+        self.colour: tuple[float, ...] = (0.0, 0.0, 0.0)
+        self.stack: list[tuple[Any, ...]] = []
+        self.marks: list[str] = []
+
+    def read(self) -> Iterator[Glyph]:
+        steps: dict[str, Callable[[Any], object]] = {
+            "q": lambda _: self.stack.append((self.ctm, self.font, self.size, self.colour)),
+            "Q": lambda _: self._restore(),
+            "cm": lambda given: setattr(self, "ctm", _times(_matrix(given), self.ctm)),
+            "BMC": lambda given: self.marks.append(str(given[0])),
+            "BDC": lambda given: self.marks.append(str(given[0])),
+            "EMC": lambda _: self.marks.pop(),
+            "rg": lambda given: setattr(self, "colour", tuple(float(part) for part in given)),
+            "Tf": self._choose,
+            "Tm": lambda given: setattr(self, "text", _matrix(given)),
+        }
+        for operands, name in operations(self.page):
+            if name in steps:
+                steps[name](operands)
+            elif name == "TJ":
+                yield from self._show(operands[0])
+
+    def _restore(self) -> None:
+        self.ctm, self.font, self.size, self.colour = self.stack.pop()
+
+    def _choose(self, given: Any) -> None:
+        key = str(given[0])
+        if key not in self.cache:
+            self.cache[key] = _Font(self.page.Resources.Font[key])
+        self.font, self.size = self.cache[key], float(given[1])
+
+    def _show(self, pieces: Any) -> Iterator[Glyph]:
+        for piece in pieces:
+            if not isinstance(piece, pikepdf.String):
+                self._go(-float(piece) / 1000 * self.size)
+                continue
+            for code in _codes(bytes(piece)):
+                place = _times(self.text, self.ctm)
+                advance = self.font.widths[code] / 1000 * self.size
+                yield Glyph(
+                    self.number,
+                    self.font.texts.get(code, ""),
+                    place[4],
+                    place[5],
+                    advance * place[0],
+                    self.size * abs(place[3]),
+                    self.font.name,
+                    self.colour,
+                    "/Artifact" in self.marks,
+                )
+                self._go(advance)
+
+    def _go(self, advance: float) -> None:
+        self.text = _times((1, 0, 0, 1, advance, 0), self.text)
 
 
 def _codes(string: bytes) -> Iterator[int]:

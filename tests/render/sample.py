@@ -5,18 +5,43 @@ from __future__ import annotations
 import base64
 import io
 import math
+import re
 from datetime import date
-from typing import Any
+from functools import cache
+from pathlib import Path
+from typing import Any, NamedTuple
 
-from explainer import resources
-from explainer.render.pdf import Pdf, write_pdf
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 from PIL import Image
-from render import sample_arabic, sample_english, sample_long
+from render.sample_arabic import DATE, DRAFT, SHELL
+from render.sample_long import lengthened
+
+from explainer import resources
+from explainer.render.pdf import Pdf, write_pdf
 
 LEAFLET = resources.root("templates") / "leaflet"
-LANGUAGES = {"en": sample_english, "de": sample_long, "ar": sample_arabic}
+SAMPLES = Path(__file__).parent / "samples"
+
+
+class Words(NamedTuple):
+    """A sample's blocks as HTML; the sections with their names and spans."""
+
+    lead: str
+    urgent: str
+    sections: tuple[tuple[str, str, str], ...]
+
+
+@cache
+def words(language: str) -> Words:
+    """The blocks of a language: English, "de" for the same with longer words, Arabic."""
+    path = SAMPLES / ("arabic.html" if language == "ar" else "english.html")
+    _, *found = re.split(r"<!--(lead|urgent|section \S+ \S+)-->", path.read_text("utf-8"))
+    blocks = dict(zip(found[::2], found[1::2], strict=True))
+    if language == "de":
+        blocks = {name: lengthened(block) for name, block in blocks.items()}
+    sections = ((*name.split()[1:], block) for name, block in blocks.items() if name.startswith("section"))
+    return Words(blocks["lead"], blocks["urgent"], tuple((name, span, block) for name, span, block in sections))
 
 
 def environment(language: str) -> Environment:
@@ -24,7 +49,7 @@ def environment(language: str) -> Environment:
     made = Environment(
         loader=FileSystemLoader(LEAFLET), autoescape=True, undefined=StrictUndefined, extensions=["jinja2.ext.i18n"]
     )
-    messages = getattr(LANGUAGES[language], "SHELL", {})
+    messages = SHELL if language == "ar" else {}
     made.install_gettext_callables(  # type: ignore[attr-defined]
         lambda text: messages.get(text, text), lambda one, many, count: one if count == 1 else many, newstyle=True
     )
@@ -33,7 +58,7 @@ def environment(language: str) -> Environment:
 
 def context(language: str = "en", edition: str = "standard", paper: str = "A4") -> dict[str, Any]:
     """What the shell is given."""
-    words = LANGUAGES[language]
+    said = words(language)
     return {
         "lang": {"en": "en-GB"}.get(language, language),
         "dir": "rtl" if language == "ar" else "ltr",
@@ -41,10 +66,10 @@ def context(language: str = "en", edition: str = "standard", paper: str = "A4") 
         "paper": paper,
         "accent": "#0b4a57",
         "title": "Your glasses, order LT-7306",
-        "draft_notice": getattr(words, "DRAFT", None),
+        "draft_notice": DRAFT if language == "ar" else None,
         "order": {
             "number": "LT-7306",
-            "date_text": getattr(words, "DATE", "20 November 2026"),
+            "date_text": DATE if language == "ar" else "20 November 2026",
             "wearer_name": "Odalys Fennimore",
             "check_word": "harbour",
         },
@@ -57,11 +82,9 @@ def context(language: str = "en", edition: str = "standard", paper: str = "A4") 
         },
         "has_logo": True,
         "version": "0.1.0",
-        "lead": Markup(words.LEAD),
-        "urgent": Markup(words.URGENT),
-        "sections": [
-            {"id": key, "span": span, "html": Markup(html)} for key, span, html in words.SECTIONS
-        ],
+        "lead": Markup(said.lead),
+        "urgent": Markup(said.urgent),
+        "sections": [{"id": name, "span": span, "html": Markup(block)} for name, span, block in said.sections],
     }
 
 
@@ -105,7 +128,7 @@ def assets() -> dict[str, bytes]:
 
 
 def _svg(width: float, height: float, shapes: str) -> bytes:
-    head = f'<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" '
+    head = '<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" '
     return f'{head}width="{width}mm" height="{height}mm" viewBox="0 0 {width} {height}">{shapes}</svg>'.encode()
 
 
@@ -115,27 +138,38 @@ def _line(x1: float, y1: float, x2: float, y2: float, width: float = 0.3) -> str
 
 def _dial(centre: float, axis: float) -> str:
     turns = [math.radians(step) for step in range(0, 181, 15)]
-    ticks = [_line(centre + 15 * math.cos(t), 24 - 15 * math.sin(t), centre + 17 * math.cos(t), 24 - 17 * math.sin(t))
-             for t in turns]
+    ticks = [
+        _line(centre + 15 * math.cos(t), 24 - 15 * math.sin(t), centre + 17 * math.cos(t), 24 - 17 * math.sin(t))
+        for t in turns
+    ]
     t = math.radians(axis)
-    axis_line = _line(centre - 14 * math.cos(t), 24 + 14 * math.sin(t), centre + 14 * math.cos(t),
-                      24 - 14 * math.sin(t), 0.9)
-    return f'<circle cx="{centre}" cy="24" r="17" fill="none" stroke="#000" stroke-width="0.3"/>{axis_line}' + "".join(ticks)
+    axis_line = _line(
+        centre - 14 * math.cos(t), 24 + 14 * math.sin(t), centre + 14 * math.cos(t), 24 - 14 * math.sin(t), 0.9
+    )
+    return f'<circle cx="{centre}" cy="24" r="17" fill="none" stroke="#000" stroke-width="0.3"/>{axis_line}' + "".join(
+        ticks
+    )
 
 
 def _lens(top: float, nose: float, temple: float) -> str:
-    return (f'<path d="M22 {top - nose / 2}Q43 {top - 4} 64 {top - temple / 2}V{top + temple / 2}Q43 {top - 2} 22 '
-            f'{top + nose / 2}Z" fill="#d2d2d2" stroke="#000" stroke-width="0.4"/>')
+    return (
+        f'<path d="M22 {top - nose / 2}Q43 {top - 4} 64 {top - temple / 2}V{top + temple / 2}Q43 {top - 2} 22 '
+        f'{top + nose / 2}Z" fill="#d2d2d2" stroke="#000" stroke-width="0.4"/>'
+    )
 
 
 def _bar(y: float, length: float) -> str:
-    return (f'<rect x="1" y="{y}" width="85" height="3.4" fill="#ececec" stroke="#000" stroke-width="0.2"/>'
-            f'<rect x="{length}" y="{y}" width="14" height="3.4" fill="#0b4a57"/>')
+    return (
+        f'<rect x="1" y="{y}" width="85" height="3.4" fill="#ececec" stroke="#000" stroke-width="0.2"/>'
+        f'<rect x="{length}" y="{y}" width="14" height="3.4" fill="#0b4a57"/>'
+    )
 
 
 def _glasses() -> str:
-    return ('<path d="M3 8h13v8q-6 3-11 0zM24 8h13v8q-6 3-11 0zM16 9q4-3 8 0" fill="none" stroke="#000" '
-            'stroke-width="0.6"/>')
+    return (
+        '<path d="M3 8h13v8q-6 3-11 0zM24 8h13v8q-6 3-11 0zM16 9q4-3 8 0" fill="none" stroke="#000" '
+        'stroke-width="0.6"/>'
+    )
 
 
 def _raster(width: float, height: float, blur: int) -> bytes:

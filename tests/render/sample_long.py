@@ -7,8 +7,6 @@ from __future__ import annotations
 
 import re
 
-from render import sample_english
-
 _COMPOUNDS = {
     "adjusting": "Brillenfassungsbügelanpassung",
     "windscreen": "Windschutzscheibenverglasung",
@@ -17,7 +15,7 @@ _COMPOUNDS = {
 }
 
 
-def _lengthened(html: str) -> str:
+def lengthened(html: str) -> str:
     """The words between the tags, each of five letters or more with an ending, some replaced by a compound.
 
     The heads of tables stay: they are short in every language, or the numbers under them have no room.
@@ -28,8 +26,3 @@ def _lengthened(html: str) -> str:
 
 def _longer(word: str) -> str:
     return _COMPOUNDS.get(word, word + "ung" if len(word) > 7 else word + "en")
-
-
-LEAD = _lengthened(sample_english.LEAD)
-URGENT = _lengthened(sample_english.URGENT)
-SECTIONS = tuple((key, span, _lengthened(html)) for key, span, html in sample_english.SECTIONS)

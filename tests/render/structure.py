@@ -1,4 +1,4 @@
-"""The tag tree of a PDF, walked from the root."""
+"""The tag tree of a PDF, walked from the root, and the drawing operations of its pages."""
 
 from __future__ import annotations
 
@@ -22,14 +22,7 @@ def _below(kids: Any, above: tuple[str, ...]) -> Iterator[tuple[str, Any, tuple[
                 yield from _below(kid.K, (*above, kind))
 
 
-def text_of(tag: Any, said: dict[tuple[int, int], str], pages: dict[Any, int]) -> str:
-    """The words under a tag, from what each marked content of each page says."""
-    own = pages.get(tag.Pg.objgen) if "/Pg" in tag else None
-    words = ""
-    kids = tag.get("/K", [])
-    for kid in kids if isinstance(kids, pikepdf.Array) else [kids]:
-        if isinstance(kid, int):
-            words += said.get((own or 0, kid), "")
-        elif isinstance(kid, pikepdf.Dictionary) and "/S" in kid:
-            words += text_of(kid, said, pages)
-    return words
+def operations(page: Any) -> Iterator[tuple[list[Any], str]]:
+    """The drawing operations of a page: operands and name."""
+    for instruction in pikepdf.parse_content_stream(page):
+        yield list(instruction.operands), str(instruction.operator)

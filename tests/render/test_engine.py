@@ -9,6 +9,7 @@ import sys
 from pathlib import Path
 
 import pytest
+
 from explainer.render import engine as module
 from explainer.render.engine import INSTALL, engine, engine_notes, font_folder, known_library
 
@@ -18,7 +19,11 @@ linux_only = pytest.mark.skipif(sys.platform != "linux", reason="the quick look-
 
 def run(program: str, **environment: str) -> subprocess.CompletedProcess[str]:
     return subprocess.run(
-        [sys.executable, "-c", program], capture_output=True, text=True, check=False, cwd=ROOT,
+        [sys.executable, "-c", program],
+        capture_output=True,
+        text=True,
+        check=False,
+        cwd=ROOT,
         env={**os.environ, **environment},
     )
 
@@ -88,8 +93,10 @@ def test_another_version_of_the_engine_is_noted(monkeypatch: pytest.MonkeyPatch)
 
 
 def test_the_environment_is_left_as_it_was() -> None:
-    told = run("import os\nfrom explainer.render.engine import engine\nengine()\nprint(os.environ['FONTCONFIG_FILE'])",
-               FONTCONFIG_FILE="/nowhere/fonts.conf")
+    told = run(
+        "import os\nfrom explainer.render.engine import engine\nengine()\nprint(os.environ['FONTCONFIG_FILE'])",
+        FONTCONFIG_FILE="/nowhere/fonts.conf",
+    )
     assert told.stdout.strip() == "/nowhere/fonts.conf", told.stderr
 
 

@@ -9,10 +9,11 @@ from pathlib import Path
 
 import pikepdf
 import pytest
+from PIL import Image
+
 from explainer.errors import RenderError
 from explainer.render.fetch import content_type, table_fetcher
 from explainer.render.pdf import Pdf, write_pdf
-from PIL import Image
 
 
 def png() -> bytes:
@@ -23,8 +24,14 @@ def png() -> bytes:
 
 def page(body: str, assets: dict[str, bytes] | None = None, css: str = "") -> Pdf:
     return write_pdf(
-        f'<html lang="en"><title>t</title><body>{body}', assets=assets or {}, stylesheets=[css], title="t", language="en",
-        direction="ltr", created=date(2026, 11, 20), identifier="t",
+        f'<html lang="en"><title>t</title><body>{body}',
+        assets=assets or {},
+        stylesheets=[css],
+        title="t",
+        language="en",
+        direction="ltr",
+        created=date(2026, 11, 20),
+        identifier="t",
     )
 
 

@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any, NoReturn
 
 import pytest
+
 from explainer.errors import RenderError
 from explainer.render.files import write_file
 
@@ -52,17 +53,17 @@ def test_writing_again_replaces_the_file_and_closes_it_to_others(tmp_path: Path)
     assert list(tmp_path.iterdir()) == [path]
 
 
-@pytest.mark.parametrize("step", ["fsync", "replace"])
+@pytest.mark.parametrize("step", [(os, "fsync"), (Path, "replace")], ids=["on the way to the disk", "at the last step"])
 @pytest.mark.parametrize(
     ("number", "words"),
     [(errno.ENOSPC, "the disk is full"), (errno.EACCES, "cannot be written to"), (errno.EIO, "error")],
 )
 def test_a_failure_leaves_the_old_file_whole_and_nothing_else(
-    step: str, number: int, words: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    step: tuple[Any, str], number: int, words: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     path = tmp_path / "x.pdf"
     path.write_bytes(b"old")
-    monkeypatch.setattr(os, step, failing(number))
+    monkeypatch.setattr(*step, failing(number))
     with pytest.raises(RenderError, match=words) as told:
         write_file(path, b"new")
     assert str(path) in str(told.value)

@@ -1,20 +1,23 @@
 """The page as printed: sizes, measure, leading, margins, contrast, and numbers the right way round.
 
 All places and sizes are read from the drawing (glyphs.py). The limits and where they come from:
-body 12 pt and larger (clear print of the sight-loss charities), small x 2.2 mm and 45 to 75 letters a line with 80 at most,
-leading 1.3 (readability guides for patient leaflets); large print 18 pt; text contrast 7:1 (WCAG 2.2, 1.4.6).
+body 12 pt and larger, large print 18 pt (clear print of the sight-loss charities); the small x 2.2 mm high, 45 to 75
+letters a line and 80 at most, leading 1.3 (guides for patient leaflets); text contrast 7:1 (WCAG 2.2, 1.4.6).
 """
 
 from __future__ import annotations
 
+import io
 import re
 from collections import Counter
 from itertools import pairwise
 from statistics import median
 
+import pikepdf
 import pytest
 from render import sample
 from render.glyphs import Glyph, Line, fonts, glyphs, lines
+from render.structure import operations
 
 MM = 72 / 25.4
 GUTTER = {"A4": 105 * MM, "Letter": 215.9 / 2 * MM}
@@ -148,7 +151,7 @@ def test_text_is_black_or_white_on_black(choice: tuple[str, ...]) -> None:
 
 def test_the_style_sheets_use_no_pale_colour_for_text_and_none_of_the_forbidden_styles() -> None:
     """Relative luminance and contrast after WCAG 2.2."""
-    text = "".join(path.read_text("utf-8") for path in sample.LEAFLET.glob("*.css"))
+    text = "".join(sample.stylesheets("standard") + sample.stylesheets("large-print"))
     for colour in re.findall(r"(?<![-\w])color:\s*(#[0-9a-fA-F]{3,6})", text):
         background = "#000" if colour == "#fff" else "#fff"
         assert contrast(colour, background) >= 7
@@ -197,7 +200,9 @@ def test_a_number_without_isolation_would_be_caught() -> None:
         for sign in found
         if sign.text == "−"
         and any(
-            glyph.text.isdigit() and abs(glyph.y - sign.y) < 0.5 and glyph.page == sign.page
+            glyph.text.isdigit()
+            and abs(glyph.y - sign.y) < 0.5
+            and glyph.page == sign.page
             and 0 <= sign.x - glyph.x - glyph.advance < 0.2 * sign.size
             for glyph in found
         )
@@ -225,13 +230,14 @@ def test_columns_of_numbers_stand_straight(choice: tuple[str, ...]) -> None:
 def test_no_line_is_broken_before_it_is_full() -> None:
     """A line could not have taken the next word: its own width, a space and that word are wider than the page."""
     words = (
-        '<strong>Call an eye doctor today, or the health line <bdi class="n" dir="ltr">111</bdi>.</strong> Weak arm or face, '
-        'slurred speech, or no sight in both eyes? Call <bdi class="n" dir="ltr">999</bdi> now. Do not blame these signs on '
-        'your new glasses.'
+        '<strong>Call an eye doctor today, or the health line <bdi class="n" dir="ltr">111</bdi>.</strong> Weak arm or '
+        'face, slurred speech, or no sight in both eyes? Call <bdi class="n" dir="ltr">999</bdi> now. Do not blame '
+        "these signs on your new glasses."
     )
+    rules = "html { font: 12pt/16pt 'Leaflet Sans' } body, p { margin: 0 }"
     for width_mm in range(60, 130):
-        css = f"@page {{ size: {width_mm}mm 200mm; margin: 0 }} html {{ font: 12pt/16pt 'Leaflet Sans' }} p {{ margin: 0 }}"
-        found = lines(glyphs(sample.pdf(html=f'<html lang="en"><body><p>{words}', stylesheets=[css, "body { margin: 0 }"]).data))
+        css = f"@page {{ size: {width_mm}mm 200mm; margin: 0 }} {rules}"
+        found = lines(glyphs(sample.pdf(html=f'<html lang="en"><body><p>{words}', stylesheets=[css]).data))
         for line, after in pairwise(found):
             word = after.text.split()[0]
             space = 0.26 * line.size
@@ -241,7 +247,9 @@ def test_no_line_is_broken_before_it_is_full() -> None:
 
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
 def test_a_wide_part_between_columns_keeps_its_place_in_order(paper: str) -> None:
-    html = sample.html(paper=paper).replace('<!--columns-->\n<section class="half" id="sight">', '<!--wide-->\n<section class="full" id="sight">')
+    html = sample.html(paper=paper).replace(
+        '<!--columns-->\n<section class="half" id="sight">', '<!--wide-->\n<section class="full" id="sight">'
+    )
     assert "<!--wide-->\n<section" in html
     made = sample.pdf(paper=paper, html=html)
     found = lines(glyphs(made.data))
@@ -275,19 +283,15 @@ def _is_one_run(line: Line) -> bool:
 
 def _axis_lines(pdf: bytes) -> list[tuple[float, float]]:
     """The directions of the dial's two thick lines, in drawing order, as the slope on the printed page."""
-    import io
-
-    import pikepdf
-
     slopes: list[tuple[float, float]] = []
     with pikepdf.open(io.BytesIO(pdf)) as opened:
         for sheet in opened.pages:
             start, width = (0.0, 0.0), 0.0
-            for operands, operator in pikepdf.parse_content_stream(sheet):
-                if str(operator) == "w":
+            for operands, name in operations(sheet):
+                if name == "w":
                     width = float(operands[0])
-                elif str(operator) == "m":
+                elif name == "m":
                     start = (float(operands[0]), float(operands[1]))
-                elif str(operator) == "l" and abs(width - 0.9) < 1e-6:
+                elif name == "l" and abs(width - 0.9) < 1e-6:
                     slopes.append((round(float(operands[0]) - start[0], 2), round(float(operands[1]) - start[1], 2)))
     return slopes

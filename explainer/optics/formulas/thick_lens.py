@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from explainer.errors import OutOfRange
 from explainer.optics.formulas.ranges import index as lens_index
 from explainer.optics.formulas.ranges import power, within
 
@@ -12,7 +11,7 @@ def back_vertex_power(*, front_d: float, back_d: float, thickness_mm: float, ind
 
     Parameters: front_d, back_d surface powers [D]; thickness_mm centre thickness [mm]; index of the lens.
     Returns: back vertex power [D].
-    Raises: OutOfRange for a thickness outside 0 to 30 mm, an index outside 1.4 to 2, a focus inside the lens.
+    Raises: OutOfRange for a thickness outside 0 to 30 mm, an index outside 1.4 to 2, or a power beyond 40 D.
     Equation: F'v = F1 / (1 - (t/n) F1) + F2, t in metres; exact for rays near the axis.
     Reference: back-vertex-power-problems; kerr-2010.
     """
@@ -77,9 +76,5 @@ def _reduced_m(thickness_mm: float, index: float) -> float:
 
 
 def _carried_through(power_d: float, reduced_m: float) -> float:
-    """Vergence of light from one surface when it reaches the other."""
-    power("surface power", power_d)
-    left = 1 - reduced_m * power_d
-    if left <= 0:
-        raise OutOfRange("surface power", power_d, -40, 1 / reduced_m, "D")
-    return power_d / left
+    """Vergence of light from one surface when it reaches the other; within the limits it never meets a focus."""
+    return power("surface power", power_d) / (1 - reduced_m * power_d)

@@ -65,6 +65,11 @@ def test_enough_accommodation_leaves_a_plus_eye_nothing(refraction: float, ampli
     assert acc.left_after_focusing(refraction_d=refraction, amplitude_d=amplitude) == pytest.approx(0, abs=1e-12)
 
 
+@pytest.mark.parametrize("age", [62.5, 70, 120])
+def test_beyond_the_ends_of_the_lines_nothing_is_left_and_nothing_is_negative(age: float) -> None:
+    assert acc.amplitude_range(age_years=age) == (0, 0, 0)
+
+
 @pytest.mark.parametrize("age", [4.9, 121, -1, math.nan])
 def test_ages_outside_the_lines_are_refused(age: float) -> None:
     for formula in (acc.least_amplitude, acc.mean_amplitude, acc.greatest_amplitude, acc.amplitude_range):

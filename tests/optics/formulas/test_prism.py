@@ -184,3 +184,10 @@ def test_a_point_beyond_the_lens_is_refused() -> None:
         prism.prism_at(**lens(2.0)._asdict(), side="right", nasal_mm=51, up_mm=0)
     with pytest.raises(OutOfRange):
         prism.prism_at(**lens(2.0)._asdict(), side="right", nasal_mm=0, up_mm=math.nan)
+
+
+def test_no_prism_is_ever_a_negative_zero() -> None:
+    for power in (2.0, -2.0):
+        for nasal, up in ((0.0, 5.0), (5.0, 0.0), (0.0, 0.0)):
+            found = prism.prism_at(**lens(power)._asdict(), side="left", nasal_mm=nasal, up_mm=up)
+            assert all(math.copysign(1, part) == 1 for part in found if part == 0)
