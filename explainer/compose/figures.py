@@ -16,7 +16,7 @@ from explainer.optics.spectacles import SIDES, Side, Spectacles
 
 ALWAYS = ("fit_table", "fit_folded", "fit_level", "fit_bend", "care_steps")
 LETTER_HEIGHT_MRAD = 4 * 2.909  # forty minutes of arc: the large letters of a street sign a block away
-BAR_PLACES = ("summer_noon", "open_shade", "overcast", "windscreen_low_sun", "side_window_green")
+BAR_PLACES = ("summer_noon", "windscreen_low_sun", "side_window_clear", "side_window_green", "convertible")
 
 
 def figure_requests(

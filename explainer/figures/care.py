@@ -35,21 +35,21 @@ from explainer.figures.style import (
 )
 from explainer.figures.wireframe import View, glasses
 
-STEP_MM, GAP_MM, PICTURE_MM, WORDS_MM = 40.0, 4.0, 30.0, 10.0
+STEP_MM, PICTURE_MM = 40.0, 30.0  # the sheet that a step is drawn on
+SCALE, CELL_MM, ROW_MM, WORDS_MM = 0.54, 21.5, 17.0, 9.0  # how it stands on the page: in a row as wide as a column
 FRAME = Pen(INK, BOLD_PT)
 
 
 def care_steps(*, accent: str = ACCENT) -> Drawing:
-    """All four steps in a row, each numbered, with room for two lines of words below."""
+    """All four steps in a row, each numbered, with two lines of words below."""
     steps = (("care_rinse", _rinse), ("care_soap", _soap), ("care_rub", _rub), ("care_dry", _dry))
-    width = len(steps) * STEP_MM + (len(steps) - 1) * GAP_MM
-    canvas = Canvas("care_steps", width, PICTURE_MM + WORDS_MM, accent)
+    canvas = Canvas("care_steps", 4 * CELL_MM, ROW_MM + WORDS_MM, accent)
     for i, (key, draw) in enumerate(steps):
-        left = i * (STEP_MM + GAP_MM)
-        draw(canvas, left)
-        canvas.add(circle((left + 3.4, 3.4), 2.8), Pen(INK, LINE_PT, (), PAPER))
-        canvas.label((left + 3.4, 3.4), "step", i + 1, strong=True)
-        canvas.label((left + STEP_MM / 2, PICTURE_MM + WORDS_MM / 2), key, width_mm=STEP_MM)
+        left = i * CELL_MM
+        sheet = Canvas(f"care_step_{i}", STEP_MM, PICTURE_MM, accent)
+        draw(sheet, 0.0)
+        canvas.paste(sheet, SCALE, left, ROW_MM - SCALE * PICTURE_MM)
+        canvas.label((left + CELL_MM / 2, ROW_MM + WORDS_MM / 2), key, width_mm=CELL_MM - 1)
     return canvas.drawing()
 
 

@@ -32,10 +32,10 @@ from explainer.figures.style import (
     within,
 )
 
-WIDTH_MM, HEIGHT_MM = 86.0, 78.0
+WIDTH_MM, HEIGHT_MM = 86.0, 79.0
 LEFT_MM, RIGHT_MM = 8.4, 65.0  # where both pictures' time begins and ends
-DEEP_MM = 26.0  # from all light to none
-TOPS_MM = {"darkening": 10.8, "fading": 47.0}  # where all light stands
+DEEP_MM = 25.2  # from all light to none
+TOPS_MM = {"darkening": 10.8, "fading": 48.2}  # where all light stands
 LABEL_GAP_MM = 4.2
 
 Way = Literal["darkening", "fading"]
@@ -74,7 +74,6 @@ class Field(NamedTuple):
 def tint_curves(*, darkening: Sequence[Course], fading: Sequence[Course], accent: str = ACCENT) -> Drawing:
     """Both pictures; each takes up to three courses."""
     canvas = Canvas("tint_curves", WIDTH_MM, HEIGHT_MM, accent)
-    canvas.label((0, 2.1), "light_scale", anchor="start", width_mm=WIDTH_MM)
     ways: tuple[tuple[Way, Sequence[Course]], ...] = (("darkening", darkening), ("fading", fading))
     for way, given in ways:
         courses = [_checked(Course(*course)) for course in given]
@@ -115,7 +114,9 @@ def _axes(canvas: Canvas, field: Field, way: Way) -> None:
         canvas.line((x, foot), (x, foot + 1.2), pen=THIN)
         canvas.label((x, foot + 3.4), "tick", time, digits=0 if nice_step(field.end_s / unit_s, 5) >= 1 else 1)
     canvas.label((RIGHT_MM + 4.2, foot + 3.4), "minutes" if minutes else "seconds", anchor="start")
-    canvas.label((0, field.top_mm - 4.4), way, anchor="start", strong=True, width_mm=WIDTH_MM)
+    lines = ((way, True), ("light_scale", False)) if way == "darkening" else ((way, True),)  # the scale is named once
+    for up, (key, strong) in enumerate(reversed(lines)):
+        canvas.label((0, field.top_mm - 4.4 - 4.2 * up), key, anchor="start", strong=strong, width_mm=WIDTH_MM)
 
 
 def _curves(canvas: Canvas, field: Field, way: Way, courses: Sequence[Course]) -> None:

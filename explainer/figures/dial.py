@@ -26,9 +26,9 @@ from explainer.figures.style import (
 )
 from explainer.optics.spectacles import Side
 
-WIDTH_MM, HEIGHT_MM = 150.0, 47.0
-CENTRES: dict[Side, Point] = {"right": (38.0, 24.6), "left": (112.0, 24.6)}
-LENS_MM, SCALE_MM, REACH_MM, NUMBERS_MM = 13.8, 18.0, 17.0, 22.2
+WIDTH_MM, HEIGHT_MM = 86.0, 40.0
+CENTRES: dict[Side, Point] = {"right": (22.0, 20.4), "left": (64.0, 20.4)}
+LENS_MM, SCALE_MM, REACH_MM, NUMBERS_MM = 9.6, 12.2, 11.6, 15.4
 
 
 def dial(
@@ -64,14 +64,14 @@ def _axis(canvas: Canvas, side: Side, axis_deg: float | None) -> None:
     centre = CENTRES[side]
     below = (centre[0], HEIGHT_MM - 2.5)
     if axis_deg is None:
-        canvas.label(below, "no_axis", width_mm=44)
+        canvas.label(below, "no_axis", width_mm=34)
         return
     first, second = axis_line_ends(axis_deg=axis_deg, centre=centre)
     pen = Pen(canvas.accent, HEAVY_PT, () if side == "right" else LONG)
     halves = joined((polyline((first, centre)), polyline((second, centre))))  # so that dashes match at both ends
     canvas.add(halves, pen, f"axis-{side}")
     canvas.add(circle(centre, 0.9), Pen(canvas.accent, LINE_PT, (), "#FFFFFF"))
-    canvas.label(below, "axis", axis_deg or 180.0, unit="deg", strong=True, width_mm=44)
+    canvas.label(below, "axis", axis_deg or 180.0, unit="deg", strong=True, width_mm=34)
 
 
 def _scale(canvas: Canvas, side: Side) -> None:
@@ -86,10 +86,10 @@ def _scale(canvas: Canvas, side: Side) -> None:
         canvas.line(polar(centre, SCALE_MM, angle), polar(centre, SCALE_MM + length, angle), pen=pen)
     for angle in range(0, 181, 30):
         canvas.label(polar(centre, NUMBERS_MM, angle), "tick", angle, anchor=_anchor(angle))
-    corner = 4.0 if side == "right" else WIDTH_MM - 4.0
+    corner, next_to_it = (0.8, 4.6) if side == "right" else (WIDTH_MM - 0.8, WIDTH_MM - 4.6)
     anchor: Anchor = "start" if side == "right" else "end"
-    canvas.label((corner, 2.6), f"{side}_letter", anchor=anchor, strong=True)
-    canvas.label((corner, 7.2), f"{side}_eye", anchor=anchor, width_mm=22)
+    canvas.label((corner, 2.2), f"{side}_letter", anchor=anchor, strong=True)
+    canvas.label((next_to_it, 2.2), f"{side}_eye", anchor=anchor)
 
 
 def _anchor(angle_deg: float) -> Anchor:
@@ -100,10 +100,9 @@ def _anchor(angle_deg: float) -> Anchor:
 
 def _face(canvas: Canvas) -> None:
     """A nose between the lenses, so that the reader sees a face from in front."""
-    middle = WIDTH_MM / 2
-    side = [(3.4, 8.0), (2.6, 13.0), (2.9, 19.0), (3.7, 23.4), (5.5, 26.6), (5.3, 29.6), (3.3, 29.9)]
+    middle, top = WIDTH_MM / 2, CENTRES["right"][1] - 5.6
+    side = [(2.2, 8.6), (1.8, 11.0), (2.1, 14.6), (2.9, 17.4), (4.0, 19.4), (3.9, 21.4), (2.4, 21.7)]
     for turn in (-1, 1):
-        canvas.add(spline([(middle + turn * x, y) for x, y in side]), LINE)
-    tip = [(-3.3, 29.9), (-1.9, 30.9), (0.0, 31.4), (1.9, 30.9), (3.3, 29.9)]
-    canvas.add(spline([(middle + x, y) for x, y in tip]), LINE)
-    canvas.label((middle, 38.4), "seen_from_front", width_mm=29)
+        canvas.add(spline([(middle + turn * x, top + y) for x, y in side]), LINE)
+    tip = [(-2.4, 21.7), (-1.4, 22.4), (0.0, 22.8), (1.4, 22.4), (2.4, 21.7)]
+    canvas.add(spline([(middle + x, top + y) for x, y in tip]), LINE)

@@ -36,9 +36,9 @@ FAR = Pen(INK, LINE_PT)
 
 def fit_table(*, accent: str = ACCENT) -> Drawing:
     """The table test: right way up and upside down, all four feet on the table."""
-    canvas = Canvas("fit_table", 2 * WIDTH_MM + 8, HEIGHT_MM + 4, accent)
+    canvas = Canvas("fit_table", 2 * WIDTH_MM + 6, HEIGHT_MM + 4, accent)
     for i, (upside_down, key) in enumerate(((False, "right_way_up"), (True, "upside_down"))):
-        left = i * (WIDTH_MM + 5)
+        left = i * (WIDTH_MM + 4)
         view = View(side_deg=-28, above_deg=20, scale=0.195, origin=(left + 16.2, 22.0))
         _table(canvas, view)
         pair = resting(upside_down=upside_down)

@@ -10,7 +10,7 @@ from typing import get_args
 from explainer.optics.spectacles import Material
 
 _EYES = ("right_letter", "left_letter", "right_eye", "left_eye")
-_DIAL = ("tick", "axis", "no_axis", "seen_from_front")
+_DIAL = ("tick", "axis", "no_axis")
 _LADDER = ("power_tick", "power", "along_axis", "across_axis", "one_rung")
 _SECTION = (
     *("this_lens", "hard_resin_lens", "thickness_nasal", "thickness_centre", "thickness_temporal"),

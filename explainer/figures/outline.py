@@ -25,9 +25,9 @@ from explainer.figures.style import (
 )
 from explainer.optics.spectacles import Side
 
-WIDTH_MM, HEAD_MM, FOOT_MM = 86.0, 5.2, 18.4
+WIDTH_MM, HEAD_MM = 86.0, 5.2
 ROOM_WIDE_MM, ROOM_HIGH_MM = 84.0, 40.0
-LINE_MM, LEGEND_MM = 4.2, 4.4
+LINE_MM, LEGEND_MM, DISTANCE_MM = 4.2, 4.4, 8.6  # a line of words; a line of the legend; the dimension lines
 FIRST_MM = 5.0  # from the middle of the lens to the first line of words
 AGREE_MM = 0.15
 
@@ -84,15 +84,18 @@ def outline(*, right: LensShape, left: LensShape, dbl_mm: float, accent: str = A
     wide = sum(b.width_mm for b in boxes.values()) + dbl_mm
     high = max(b.height_mm for b in boxes.values())
     scale = min(1.0, ROOM_WIDE_MM / wide, ROOM_HIGH_MM / high)
-    canvas = Canvas("outline", WIDTH_MM, HEAD_MM + high * scale + FOOT_MM, accent)
+    foot = HEAD_MM + high * scale
+    distances = any(shape.from_nose_mm is not None for shape in shapes.values())
+    height = foot + (DISTANCE_MM if distances else 0) + 1.0 + 2 * LEGEND_MM
+    canvas = Canvas("outline", WIDTH_MM, height, accent)
     for side, shape in shapes.items():
         away = box_from_nose(side=side, width_mm=boxes[side].width_mm, dbl_mm=dbl_mm)
         middle = (WIDTH_MM / 2 + away * scale, HEAD_MM + high / 2 * scale)
         lens = Placed(side, shape, boxes[side], middle, scale)
         _lens(canvas, lens)
         _centre(canvas, lens)
-        _distance(canvas, lens)
-    _bridge(canvas, dbl_mm, scale)
+        _distance(canvas, lens, foot)
+    _bridge(canvas, dbl_mm * scale, foot, foot + (4.6 if distances else 0.0))
     _legend(canvas)
     return canvas.drawing()
 
@@ -153,12 +156,12 @@ def _cross(place: Point) -> Path:
     return joined((polyline([(x - 1.9, y), (x + 1.9, y)]), polyline([(x, y - 1.9), (x, y + 1.9)])))
 
 
-def _distance(canvas: Canvas, lens: Placed) -> None:
+def _distance(canvas: Canvas, lens: Placed, foot: float) -> None:
     """The optical centre's distance from the middle of the nose, as a dimension line under the boxes."""
     printed, centre = lens.shape.from_nose_mm, lens.optical_centre
     if printed is None:
         return
-    nose, y = WIDTH_MM / 2, canvas.height_mm - FOOT_MM + 3.2
+    nose, y = WIDTH_MM / 2, foot + 3.2
     drawn = abs(centre[0] - nose) / lens.scale
     if abs(drawn - printed) > AGREE_MM:
         raise RenderError(f"outline: {lens.side} distance {printed:.2f} to print, but {drawn:.2f} is drawn")
@@ -169,11 +172,11 @@ def _distance(canvas: Canvas, lens: Placed) -> None:
     canvas.label((between, y + 3.0), "from_nose", printed, unit="mm", digits=1)
 
 
-def _bridge(canvas: Canvas, dbl_mm: float, scale: float) -> None:
-    nose, half, foot = WIDTH_MM / 2, dbl_mm / 2 * scale, canvas.height_mm - FOOT_MM
+def _bridge(canvas: Canvas, wide: float, foot: float, line_end: float) -> None:
+    nose, half = WIDTH_MM / 2, wide / 2
     y = HEAD_MM + 0.36 * (foot - HEAD_MM)
     canvas.add(spline([(nose - half, y), (nose, y - 2.4), (nose + half, y)]), Pen(width_pt=BOLD_PT))
-    canvas.line((nose, HEAD_MM + 1), (nose, foot + 4.6), pen=GUIDE)
+    canvas.line((nose, HEAD_MM + 1), (nose, line_end), pen=GUIDE)
 
 
 def _legend(canvas: Canvas) -> None:

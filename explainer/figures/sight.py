@@ -32,7 +32,7 @@ if TYPE_CHECKING:
 
     Array = npt.NDArray[np.float64]
 
-PANEL_MM, GAP_MM, WORDS_MM = 40.0, 4.0, 9.4
+PANEL_MM, GAP_MM, WORDS_MM = 19.8, 1.6, 9.4
 PIXELS_PER_MM = 8
 GREYS = 63  # steps between black and white that the file keeps
 
@@ -72,7 +72,7 @@ def sight(*, panels: Sequence[Panel], pupil_mm: float, letter_height_mrad: float
         canvas.picture(Picture(printed(blurred(sharp, kernel)), left, 1, PANEL_MM, PANEL_MM))
         canvas.add(box(left, 1, PANEL_MM, PANEL_MM), LINE)
         place = (left + PANEL_MM / 2, 1.2 + PANEL_MM + WORDS_MM / 2)
-        canvas.label(place, panel.key, panel.value, unit=panel.unit, width_mm=PANEL_MM + 2)
+        canvas.label(place, panel.key, panel.value, unit=panel.unit, width_mm=PANEL_MM + 1.4)
     return canvas.drawing()
 
 

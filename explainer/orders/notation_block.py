@@ -70,9 +70,10 @@ def _part(cursor: Cursor, parts: _Parts) -> None:
     elif kind == "acuity":
         _once(cursor, parts.acuity, "one acuity")
         _acuity(cursor, parts)
-    elif kind == "scale":
+    elif token and kind == "scale":
         _once(cursor, parts.scale, "one axis scale")
-        parts.scale = cursor.take("scale").value  # type: ignore[union-attr]
+        cursor.take("scale")
+        parts.scale = token.value
     else:
         cursor.refuse_rest()
 

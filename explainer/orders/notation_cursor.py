@@ -70,7 +70,9 @@ class Cursor:
 
     def spelled(self, token: Token | None) -> str:
         """The token as it stands in the text, for a message."""
-        return quoted(self.text[token.start : token.end]) if token else "nothing"
+        if token is None:
+            return "nothing"
+        return quoted(self.text[token.start : token.end] or f"{token.sign.strip('+')}{token.value}")
 
     def note(self, token: Token | None, accepted: str, found: str | None = None) -> None:
         """Keep a fault and read on."""

@@ -9,7 +9,7 @@ from explainer.optics.spectacles import Side
 from explainer.orders.notation_tokens import Token
 
 Whose = Literal["right", "left", "both"]
-EYES: tuple[Whose, Whose, Whose] = ("right", "left", "both")
+EYES: dict[str, Whose] = {"right": "right", "left": "left", "both": "both"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +39,7 @@ def segments(tokens: list[Token], *, expected: Side | None) -> list[Segment]:
 
 
 def _add(found: list[Segment], eye: Token, behind: list[Token]) -> None:
-    whose: Whose = eye.kind  # type: ignore[assignment]
+    whose = EYES[eye.kind]
     colon = bool(behind) and behind[0].kind == "colon"
     body = behind[1:] if colon or (behind and behind[0].value in (",", ";")) else behind
     last = found[-1] if found else None

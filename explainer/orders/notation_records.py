@@ -7,6 +7,7 @@ be written; one value for two eyes is refused, not spread over them. A question 
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from typing import NoReturn
 
 from explainer.errors import Fault, InputError
@@ -78,7 +79,8 @@ def _eye(cursor: Cursor, values: dict[str, tuple[Token | None, Token | None]], p
         vertex_mm=numbers.measure(cursor, _unsigned(vertex), 5, 30, "a vertex distance") if vertex else None,
         received=" ".join(f"{label} {token.sign.strip('+')}{token.value}" for label, token in tokens.items() if token),
     )
-    reading = _without_idle_axis(reading)
+    if reading.cylinder_d == 0:
+        reading = replace(reading, axis_deg=None)  # the axis of a zero cylinder says nothing
     if reading.sphere_d is None and {"SPH", "CYL"} & values.keys():
         cursor.note(None, "a sphere for each eye", found=f"no sphere for the {side} eye")
     elif "SPH" in values and not reading.complete:
@@ -90,20 +92,6 @@ def _unsigned(token: Token) -> Token:
     return token if token.sign == "-" else Token("number", token.value, 0, 0)
 
 
-def _without_idle_axis(reading: Reading) -> Reading:
-    """A zero cylinder's axis says nothing."""
-    if reading.cylinder_d != 0:
-        return reading
-    return Reading(
-        side=reading.side,
-        sphere_d=reading.sphere_d,
-        cylinder_d=0.0,
-        add_d=reading.add_d,
-        vertex_mm=reading.vertex_mm,
-        received=reading.received,
-    )
-
-
 def _with_prism(cursor: Cursor, reading: Reading, amount: Token | None, base: Token | None, side: Side) -> Reading:
     if amount is None or amount.number == 0:
         return reading
@@ -112,17 +100,7 @@ def _with_prism(cursor: Cursor, reading: Reading, amount: Token | None, base: To
         cursor.note(None, "PRVM up to 20 with PRVA, its base, of 0 to 360", found="a prism without amount or base")
         return reading
     found = from_angle(amount.number, base.number, side)
-    return Reading(
-        side=side,
-        sphere_d=reading.sphere_d,
-        cylinder_d=reading.cylinder_d,
-        axis_deg=reading.axis_deg,
-        add_d=reading.add_d,
-        prism_in_pd=found.in_pd or 0.0,
-        prism_up_pd=found.up_pd or 0.0,
-        vertex_mm=reading.vertex_mm,
-        received=reading.received,
-    )
+    return replace(reading, prism_in_pd=found.in_pd or 0.0, prism_up_pd=found.up_pd or 0.0)
 
 
 def _refuse(rules: Rules, found: str, accepted: str) -> NoReturn:

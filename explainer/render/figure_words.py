@@ -27,7 +27,6 @@ FIGURE_WORDS: dict[str, str] = {
     "left_eye": _("left eye"),
     "axis": _("axis %(value)s"),
     "no_axis": _("no axis on this side"),
-    "seen_from_front": _("as someone facing you sees it"),
     "along_axis": _("along the axis"),
     "across_axis": _("across the axis"),
     "one_rung": _("One rung is a quarter dioptre."),

@@ -48,27 +48,27 @@ LENSES = {"right": _("Right lens"), "left": _("Left lens")}
 SIGNALS = {"WARNING": _("WARNING"), "CAUTION": _("CAUTION")}
 
 BASES = {
-    "definition": _("by definition"),
-    "ordered": _("copied from your prescription"),
-    "measured": _("read at our bench"),
-    "supplied": _("our own data for this lens"),
-    "computed": _("calculated"),
-    "standard": _("a published standard"),
-    "regulation": _("a rule of law"),
-    "published": _("published sources"),
-    "common-practice": _("common practice of the trade"),
-    "memory": _("typical value, not verified"),
+    "definition": _("Chosen by us"),
+    "ordered": _("Copied"),
+    "measured": _("Measured"),
+    "supplied": _("Our own data"),
+    "computed": _("Calculated"),
+    "standard": _("Standards"),
+    "regulation": _("Law"),
+    "published": _("Studies and handbooks"),
+    "common-practice": _("Common practice"),
+    "memory": _("Typical"),
 }
 
 # what stands behind a kind of statement, for the kinds that have no titles to cite
 DETAILS = {
-    "definition": _("example values that we chose, such as the pupil width"),
-    "ordered": _("your prescription, your frame and the lenses you ordered"),
-    "measured": _("our readings of the finished pair"),
-    "supplied": _("our own data for this lens"),
-    "computed": _("worked out from the values above with published formulas"),
-    "common-practice": _("what opticians do and see every day"),
-    "memory": _("values marked as typical; we could not check them against a source"),
+    "definition": _("examples, such as the pupil width"),
+    "ordered": _("your prescription, frame and lenses"),
+    "measured": _("readings at our bench"),
+    "supplied": _("what we know of this lens"),
+    "computed": _("from the values above, with published formulas"),
+    "common-practice": _("what opticians see every day"),
+    "memory": _("marked so, because we could not check it against a source"),
 }
 
 BENCH_PARTS = {"sphere": _("Sphere"), "cylinder": _("Cylinder"), "axis": _("Axis"), "add": _("Addition")}

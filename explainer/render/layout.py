@@ -18,10 +18,10 @@ BESIDE = "<!--beside-->"  # between the halves of a pair
 END = "part-end"
 _END_MARK = f'<div id="{END}"></div>'
 _LEAST_ROOM_MM = 45.0  # with less room than this, a part begins on the next page
-_SLACK_MM = 6.0  # columns cannot be cut to equal length: lines and figures stay whole
+_SLACK_MM = 10.0  # columns cannot be cut to equal length: lines and figures stay whole
 _TRIES = 3
 _WIDTH = re.compile(r'<(?:figure|div)\b[^>]*\bstyle="[^"]*\bwidth:\s*([\d.]+)mm')
-_TOLERANCE_MM = 0.05
+_TOLERANCE_MM = 1.5  # a figure may stand this far into the gap between columns
 _MM_PER_PX = 25.4 / 96
 
 Render = Callable[[str, str], list[Any]]  # html of a part and its page rules, to the engine's pages
@@ -89,13 +89,16 @@ class Layout:
         self.placements.append(self.on.place(self._page + turn, column, top_mm, self.direction))
 
     def _add_wide(self, html: str) -> None:
-        """The full width begins at the left margin: the first column in reading order, or the last."""
+        """Set over the full width; begun on the next page if it fits whole there, and little of this one is left."""
         width_mm, top_mm = self.on.set_width_mm, max(self._used_mm)
         pages = self._set(html, width_mm, {0: self.on.set_height_mm - top_mm})
-        if len(pages) > 1 and top_mm:
-            self._turn_over()
-            pages, top_mm = self._set(html, width_mm, {}), 0.0
+        if len(pages) > 1 and self.on.set_height_mm * 0.75 < top_mm:
+            whole = self._set(html, width_mm, {})
+            if len(whole) == 1:
+                self._turn_over()
+                pages, top_mm = whole, 0.0
         self._used_mm = [top_mm] * self.on.columns
+        # it begins at the left margin: in the first column in reading order, or in the last
         at_left = 0 if self.direction == "ltr" else self.on.columns - 1
         for turn, page in enumerate(pages):
             self._place(page, turn, at_left)

@@ -30,7 +30,9 @@ from explainer.resources import root
 
 Edition = Literal["standard", "large-print"]
 ACCENT = "#0B4A57"
-_HALF = frozenset({"cautions", "numbers", "bench", "lens", "tint", "car", "fit", "care", "settling-in"})
+_HALF = frozenset(
+    {"cautions", "numbers", "bench", "direction", "sight", "lens", "tint", "car", "settling-in", "fit", "care", "sources"}
+)
 
 
 def _(message: str) -> str:

@@ -48,10 +48,10 @@ RANGE = _("%(low)s to %(high)s")
 
 
 PRISM_BASES = {
-    ("horizontal", True): _("%(amount)s, base in"),
-    ("horizontal", False): _("%(amount)s, base out"),
-    ("vertical", True): _("%(amount)s, base up"),
-    ("vertical", False): _("%(amount)s, base down"),
+    ("horizontal", True): _("%(amount)s base in"),
+    ("horizontal", False): _("%(amount)s base out"),
+    ("vertical", True): _("%(amount)s base up"),
+    ("vertical", False): _("%(amount)s base down"),
 }
 
 

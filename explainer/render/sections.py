@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 from markupsafe import Markup, escape
 
 from explainer.compose import Document
+from explainer.errors import MissingText
 from explainer.optics.spectacles import SIDES
 from explainer.render.labels import BASES, EYES, LENSES, SIGNALS
 from explainer.render.language import Language
@@ -49,7 +50,12 @@ class Speaker:
         return self.voice.html(_markdown(marked))
 
     def _render(self, template: str) -> str:
-        return environment(self.language).get_template(template).render(self._names())
+        from jinja2 import TemplateError
+
+        try:
+            return environment(self.language).get_template(template).render(self._names())
+        except TemplateError as error:
+            raise MissingText(f"the template {template} cannot be used: {error}") from error
 
     def _names(self) -> dict[str, Any]:
         claims, document = self.voice.claims, self.document

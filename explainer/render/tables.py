@@ -75,7 +75,7 @@ def _release(order: Order, voice: Voice) -> dict[str, Any]:
 def _bench_rows(voice: Voice) -> Iterator[Row]:
     """A row for each part that was judged for at least one eye."""
     for part, words in BENCH_PARTS.items():
-        if any(f"bench.{side}.{part}.verdict" in voice.claims for side in SIDES):
+        if any(f"bench.{side}.{part}.reading" in voice.claims for side in SIDES):
             yield Row(voice.language.gettext(words), part)
 
 
@@ -105,7 +105,7 @@ def _source_rows(voice: Voice) -> Iterator[dict[str, str]]:
         if basis not in by_basis and not cited and not remembered:
             continue
         keys = dict.fromkeys(fact.sources[0].source for fact in cited if fact.sources)
-        titles = "; ".join(facts.sources()[key].title for key in keys)
+        titles = "; ".join(facts.sources()[key].short for key in keys)
         detail = titles if basis in _CITED else translate(DETAILS[basis.value])
         yield {"kind": translate(BASES[basis.value]), "detail": detail}
 

@@ -22,6 +22,7 @@ from explainer.render.numbers import claim_text
 _OPEN, _CLOSE = "\ue000", "\ue001"
 _MARK = re.compile(f"{_OPEN}(\\d+){_CLOSE}")
 _LONE_MARK = re.compile(f"<p>\\s*({_OPEN}\\d+{_CLOSE})\\s*</p>")
+_WITH_WORDS = (".prism.horizontal", ".prism.vertical")  # these say "base up" too, and may break there
 _ISOLATE, _END_ISOLATE = "\u2066", "\u2069"
 
 
@@ -54,7 +55,8 @@ class Voice:
         text = claim_text(claim, self.language, bare=bare)
         if claim.unit == "word":
             return self.piece(escape(text), text)
-        number = f'<bdi class="n" dir="ltr" data-claim="{escape(claim_id)}">{escape(text)}</bdi>'
+        kind = "n open" if claim_id.endswith(_WITH_WORDS) else "n"
+        number = f'<bdi class="{kind}" dir="ltr" data-claim="{escape(claim_id)}">{escape(text)}</bdi>'
         plain = f"{_ISOLATE}{text}{_END_ISOLATE}" if self.language.direction == "rtl" else text
         if claim.weakest is Basis.MEMORY and mark_typical:
             message = self.language.gettext(TYPICALLY)

@@ -49,8 +49,8 @@ def test_the_published_fhir_example_of_spectacles_becomes_a_leaflet(tmp_path: Pa
     assert "−2.00 D" in text
     assert "−1.00 D" in text
     assert "180°" in text
-    assert "0.50 Δ, base down" in text
-    assert "0.50 Δ, base up" in text
+    assert "0.50 Δ base down" in text
+    assert "0.50 Δ base up" in text
     assert "+2.00 D" in text
 
 

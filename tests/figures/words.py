@@ -1,108 +1,138 @@
-"""English words for every label, to measure whether labels fit and do not run into each other.
+"""What labels say and how much room that takes: the printed English words, and a German draft of the tests' own.
 
-These are the tests' own; the words that are printed live with the renderer.
+Room is measured with the leaflet's own fonts at the size that its style sheet gives to labels. Lines are broken as a
+page breaks them: at spaces, a line as full as it can be.
 """
 
 from __future__ import annotations
 
-from explainer.figures.drawing import Label
+import gettext
+from functools import cache
 
-WORDS: dict[str, str] = {
-    "tick": "{value}",
+from babel import Locale
+from PIL import ImageFont
+
+from explainer.figures.drawing import Label
+from explainer.render.figure_words import FIGURE_WORDS
+from explainer.render.figures import label_text
+from explainer.render.labels import NAMES
+from explainer.render.language import Language, language
+from explainer.resources import root
+
+LABEL_PT, LINE_PT = 10.0, 11.5
+MM_PER_PT = 25.4 / 72
+LINE_MM = LINE_PT * MM_PER_PT
+NUMBER = "%(value)s"
+
+GERMAN_WORDS: dict[str, str] = {
     "right_letter": "R",
     "left_letter": "L",
-    "right_eye": "right eye",
-    "left_eye": "left eye",
-    "axis": "axis {value}",
-    "no_axis": "no axis on this side",
-    "seen_from_front": "seen by someone facing you",
-    "power_tick": "{value}",
-    "power": "{value}",
-    "along_axis": "along the axis line",
-    "across_axis": "across the axis line",
-    "one_rung": "One rung is a quarter dioptre.",
-    "amount": "{value}",
-    "light_let_through": "parts of light let through, out of 100",
-    "tint_category": "tint category",
-    "category_0": "0",
-    "category_1": "1",
-    "category_2": "2",
-    "category_3": "3",
-    "category_4": "4",
-    "material_hard-resin": "hard resin",
-    "material_polycarbonate": "polycarbonate",
-    "material_urethane-1.53": "urethane 1.53",
-    "material_high-index-1.60": "high-index 1.60",
-    "material_high-index-1.67": "high-index 1.67",
-    "material_high-index-1.74": "high-index 1.74",
-    "material_crown-glass": "crown glass",
-    "bench": "test bench",
-    "summer_noon": "summer noon",
-    "open_shade": "open shade",
-    "overcast": "overcast day",
-    "snow": "snow in sun",
-    "windscreen_low_sun": "windscreen, low sun",
-    "windscreen_shaded": "windscreen, shaded",
-    "side_window_clear": "side window, clear",
-    "side_window_green": "side window, green",
-    "convertible": "open car",
-    "darkening": "Going dark outdoors",
-    "fading": "Clearing indoors",
-    "seconds": "seconds",
-    "minutes": "minutes",
-    "at_celsius": "{value}",
-    "light_scale": "light let through, out of 100",
-    "this_lens": "Your lens",
-    "hard_resin_lens": "The same lens in hard resin",
-    "thickness_nasal": "{value}",
-    "thickness_temporal": "{value}",
-    "thickness_centre": "{value}",
-    "scale_bar": "{value}",
-    "nose_side": "nose side",
-    "temple_side": "temple side",
-    "eye_side": "eye side",
-    "front_side": "front",
-    "shift_in": "{value} inward",
-    "shift_out": "{value} outward",
-    "shift_none": "not moved",
-    "shift_up": "{value} up",
-    "shift_down": "{value} down",
-    "from_nose": "{value}",
-    "middle_of_lens": "middle of the lens opening",
-    "optical_centre": "optical centre, in front of your pupil",
-    "right_way_up": "right way up",
-    "upside_down": "upside down",
-    "nothing": "without glasses",
-    "sphere_only": "sphere alone",
-    "both": "sphere and cylinder",
-    "turned": "lens turned by {value}",
-    "step": "{value}",
-    "care_rinse": "Rinse",
-    "care_soap": "One drop of soap",
-    "care_rub": "Rub with fingertips",
-    "care_dry": "Dry with a soft cloth",
+    "right_eye": "rechtes Auge",
+    "left_eye": "linkes Auge",
+    "axis": "Achse %(value)s",
+    "no_axis": "keine Achse auf dieser Seite",
+    "along_axis": "entlang der Achse",
+    "across_axis": "quer zur Achse",
+    "one_rung": "Eine Sprosse ist eine Vierteldioptrie.",
+    "light_let_through": "durchgelassenes Licht, in Teilen von hundert",
+    "tint_category": "Tönungskategorie",
+    "material_hard-resin": "Hartharz",
+    "material_polycarbonate": "Polycarbonat",
+    "material_urethane-1.53": "Urethan, Brechzahlklasse %(name)s",
+    "material_high-index-1.60": "hochbrechender Kunststoff, Klasse %(name)s",
+    "material_high-index-1.67": "hochbrechender Kunststoff, Klasse %(name)s",
+    "material_high-index-1.74": "hochbrechender Kunststoff, Klasse %(name)s",
+    "material_crown-glass": "Kronglas",
+    "bench": "Prüfstand",
+    "summer_noon": "Sommersonne am Mittag",
+    "open_shade": "Offener Schatten",
+    "overcast": "Bewölkter Himmel",
+    "snow": "Sonne auf Schnee, im Gebirge",
+    "windscreen_low_sun": "Hinter der Windschutzscheibe, tiefe Sonne",
+    "windscreen_shaded": "Hinter der Windschutzscheibe, im Dachschatten",
+    "side_window_clear": "Sonne durch ein klares Seitenfenster",
+    "side_window_green": "Sonne durch ein grünes Seitenfenster",
+    "convertible": "Offenes Auto",
+    "darkening": "Dunkler werden in der Sonne",
+    "fading": "Hell werden im Zimmer",
+    "seconds": "Sekunden",
+    "minutes": "Minuten",
+    "light_scale": "durchgelassenes Licht, in Teilen von hundert",
+    "this_lens": "Ihr Brillenglas",
+    "hard_resin_lens": "Dasselbe Glas aus gewöhnlichem Kunststoff",
+    "nose_side": "Nasenseite",
+    "temple_side": "Schläfenseite",
+    "eye_side": "Augenseite",
+    "front_side": "Vorderseite",
+    "shift_in": "%(value)s einwärts",
+    "shift_out": "%(value)s auswärts",
+    "shift_none": "nicht verschoben",
+    "shift_up": "%(value)s aufwärts",
+    "shift_down": "%(value)s abwärts",
+    "middle_of_lens": "Mitte der Glasöffnung in der Fassung",
+    "optical_centre": "optische Mitte, vor Ihrer Pupille",
+    "right_way_up": "richtig herum",
+    "upside_down": "auf dem Kopf",
+    "nothing": "ohne Brille",
+    "sphere_only": "nur Sphäre",
+    "both": "mit Ihrem Glas",
+    "turned": "Glas um %(value)s verdreht",
+    "care_rinse": "Abspülen",
+    "care_soap": "Ein Tropfen Seife",
+    "care_rub": "Mit Fingern reiben",
+    "care_dry": "Weich trocknen",
 }
-UNITS = {
-    "D": " D",
-    "mm": " mm",
-    "deg": "°",
-    "g": " g",
-    "percent": " %",
-    "s": " s",
-    "min": " min",
-    "celsius": " °C",
-}
-SIGNED_KEYS = frozenset({"power", "power_tick"})
-
-CHARACTER_MM = 1.75  # mean advance at 9.5 pt, rather wide
-LINE_MM = 4.3
 
 
-def words(label: Label) -> str:
-    """What the label says in English."""
-    text = WORDS[label.key]
-    if label.value is None:
-        return text
-    sign = "+" if label.key in SIGNED_KEYS and label.value > 0 else ""
-    number = f"{sign}{label.value:.{label.digits}f}".replace("-", "−")
-    return text.replace("{value}", number + UNITS.get(label.unit, label.unit))
+class _German(gettext.NullTranslations):
+    """The draft, by the English words."""
+
+    def gettext(self, message: str) -> str:
+        return _GERMAN_BY_ENGLISH.get(message, message)  # what is not in it is the same in German: "%(number)s mm"
+
+
+_GERMAN_BY_ENGLISH = {FIGURE_WORDS[key]: words for key, words in GERMAN_WORDS.items()}
+ENGLISH = language("en")
+GERMAN = Language(code="de", status="draft", translations=_German(), locale=Locale("de"))
+
+
+def words(label: Label, spoken: Language = ENGLISH) -> str:
+    """What the label says, as the renderer words it."""
+    return label_text(label, spoken).replace("%(name)s", NAMES.get(label.key.partition("_")[2], ""))
+
+
+def number(label: Label, spoken: Language = ENGLISH) -> str:
+    """The part of a label's words that is its number with the unit."""
+    before, _, after = spoken.gettext(FIGURE_WORDS[label.key]).partition(NUMBER)
+    text = words(label, spoken)
+    return text[len(before) : len(text) - len(after)] if label.value is not None else ""
+
+
+def width_mm(text: str, *, strong: bool = False) -> float:
+    """How wide the words are in the leaflet's font."""
+    return float(_font(strong).getlength(text)) / 1000 * LABEL_PT * MM_PER_PT
+
+
+def room_mm(label: Label, spoken: Language = ENGLISH, spare: float = 1.0) -> tuple[float, int]:
+    """Width and number of lines of a label whose words, but not its number, are so many times as long."""
+    text, digits = words(label, spoken), number(label, spoken)
+    whole = width_mm(text, strong=label.strong)
+    fixed = width_mm(digits, strong=label.strong)
+    stretched = (fixed + (whole - fixed) * spare) / whole
+    if label.width_mm is None:
+        return whole * stretched, 1
+    lines = [0.0]
+    space = width_mm(" ", strong=label.strong) * stretched
+    for word in text.split(" "):
+        wide = width_mm(word, strong=label.strong) * stretched
+        if lines[-1] and lines[-1] + space + wide > label.width_mm:
+            lines.append(wide)
+        else:
+            lines[-1] += (space if lines[-1] else 0.0) + wide
+    return max(lines), len(lines)
+
+
+@cache
+def _font(strong: bool) -> ImageFont.FreeTypeFont:
+    weight = "Bold" if strong else "Regular"
+    return ImageFont.truetype(root("templates") / "leaflet" / "fonts" / f"LeafletSans-{weight}.ttf", 1000)

@@ -147,6 +147,8 @@ def test_both_eyes_of_one_text_go_where_they_belong() -> None:
         ("SPH=1.25\nCYL=0.00", "1 value"),
         ("SPH=1.25;0.50\nCYL=-0.50;-1.00", "half a cylinder"),
         ("SPH=1.25;0.50\nFOO=1;2", "FOO"),
+        ("SPH=30.00;0.50", '"30.00"'),
+        ("SPH=1.25;0.50\nCYL=-1.00;-1.00\nAX=190;5", '"190"'),
         ("SPH=1.25;0.50\nPRVM=2.00;0.00", "prism"),
         ("SPH=1.25;0.50\nSPH=1.25;0.50", "twice"),
     ],

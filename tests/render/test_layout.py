@@ -75,7 +75,7 @@ def test_pairs_do_not_run_on() -> None:
     assert _runs(parts, 87) == parts
 
 
-@pytest.mark.parametrize(("width", "kind"), [(87, "columns"), (88, "wide")])
+@pytest.mark.parametrize(("width", "kind"), [(87, "columns"), (88, "columns"), (90, "wide")])
 def test_a_part_with_a_figure_wider_than_its_column_is_set_wide(width: float, kind: str) -> None:
     (run,) = _runs([Part("columns", figure("dial", width, 40, "x"))], 87)
     assert run.kind == kind
@@ -115,6 +115,16 @@ def test_in_one_column_a_pair_is_set_one_after_the_other() -> None:
     assert first[1][1] > second[1][3]
 
 
+@pytest.mark.parametrize(("count", "width_mm"), [(2, 41), (3, 26)])
+def test_small_figures_stand_in_a_row_within_the_column(count: int, width_mm: float) -> None:
+    """Also where the markup has a line's end between them."""
+    row = "\n".join(figure("dial", width_mm, 20, f"figure {number}") for number in range(count))
+    found = [box for _, box in boxes(made(f'<!--columns--><div class="figure-row">\n{row}\n</div>')).values()]
+    assert max(box[3] for box in found) - min(box[3] for box in found) < 0.1
+    assert all(after[0] > before[2] for before, after in pairwise(found))
+    assert found[-1][2] <= (15 + 87 + 0.3) * MM
+
+
 def test_a_figure_too_tall_for_the_room_under_the_front_goes_to_the_next_page() -> None:
     front = '<!--wide--><div style="height: 150mm">front</div>'
     pdf = made(f"{front}<!--columns--><h2>Text</h2>{figure('dial', 80, 160, 'tall')}")
@@ -127,6 +137,15 @@ def test_a_figure_too_tall_for_the_room_under_the_front_goes_to_the_next_page() 
 def test_a_figure_taller_than_a_page_stops_the_page() -> None:
     with pytest.raises(RenderError, match="taller than the page: too tall"):
         made(f"<!--columns-->{figure('dial', 80, 300, 'too tall')}")
+
+
+@pytest.mark.parametrize(("above_mm", "page"), [(120, 0), (215, 1)])
+def test_a_wide_part_is_not_torn_for_the_last_quarter_of_a_page(above_mm: float, page: int) -> None:
+    """With more room than that the part is begun at once, even if its figure then goes to the next page."""
+    wide = f"<!--wide--><h2>Wide</h2><p>words</p>{figure('dial', 120, 60, 'wide')}"
+    pdf = made(f'<!--pair--><div style="height: {above_mm}mm">above</div>{wide}')
+    heading = next(line for line in lines(glyphs(pdf.data)) if line.text == "Wide")
+    assert heading.glyphs[0].page == boxes(pdf)["wide"][0] == page
 
 
 def test_columns_above_a_wide_part_end_at_nearly_the_same_height() -> None:

@@ -44,7 +44,11 @@ def test_a_power_just_below_zero_never_prints_as_minus_zero():
 
 
 def test_a_size_has_no_sign():
-    assert claim_text(claim("right.turn.5.residual", 0.218, "D"), EN) == "0.22 D"
+    residual = Claim(
+        id="right.turn.5.residual", value=0.218, unit="D", basis=Basis.COMPUTED, formula="f", inputs=("x",), digits=2
+    )
+
+    assert claim_text(residual, EN) == "0.22 D"
 
 
 def test_rounding_is_half_up_and_not_half_even():
@@ -60,10 +64,10 @@ def test_a_range_is_rounded_outward_and_collapses_when_both_ends_print_alike():
 @pytest.mark.parametrize(
     ("claim_id", "value", "text"),
     [
-        ("right.prism.horizontal", 1.5, "1.50 Δ, base in"),
-        ("right.prism.horizontal", -1.5, "1.50 Δ, base out"),
-        ("left.prism.vertical", 0.5, "0.50 Δ, base up"),
-        ("left.prism.vertical", -0.5, "0.50 Δ, base down"),
+        ("right.prism.horizontal", 1.5, "1.50 Δ base in"),
+        ("right.prism.horizontal", -1.5, "1.50 Δ base out"),
+        ("left.prism.vertical", 0.5, "0.50 Δ base up"),
+        ("left.prism.vertical", -0.5, "0.50 Δ base down"),
     ],
 )
 def test_a_prism_prints_its_base_as_a_word(claim_id: str, value: float, text: str):

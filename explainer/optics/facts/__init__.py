@@ -51,12 +51,13 @@ class Fact:
 
 @dataclass(frozen=True, slots=True)
 class Source:
-    """One published source: enough to find it again, and whether it is weak as an authority."""
+    """One published source: enough to find it again, whether it is weak as an authority, and a short name for a page."""
 
     key: str
     title: str
     where: str
     weak: bool
+    short: str
 
 
 def get(fact_id: str) -> Fact:
@@ -100,7 +101,13 @@ def topic_facts(topic: str) -> Mapping[str, Fact]:
 def sources() -> Mapping[str, Source]:
     """Every citation, by key."""
     return {
-        key: Source(key, _text(entry, "title", key), _text(entry, "where", key), bool(entry.get("weak", False)))
+        key: Source(
+            key,
+            title := _text(entry, "title", key),
+            _text(entry, "where", key),
+            bool(entry.get("weak", False)),
+            str(entry.get("short", title)),
+        )
         for key, entry in _read("sources").items()
     }
 

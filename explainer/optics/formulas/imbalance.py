@@ -77,7 +77,7 @@ def prism_from_pd_error(*, right: SpheroCylinder, left: SpheroCylinder, pd_error
     Reference: exam-guide-prism (Prentice's rule); the sharing between the eyes is an assumption.
     """
     outward_mm = within("error of the distance", pd_error_mm, -20, 20, "mm") / 2
-    return _misplaced(right, left, in_mm=(-outward_mm, -outward_mm), up_mm=(0.0, 0.0))
+    return _misplaced(right, left, in_mm=-outward_mm, up_mm=(0.0, 0.0))
 
 
 def prism_from_height_error(
@@ -94,13 +94,12 @@ def prism_from_height_error(
     """
     within("height error of the right centre", right_up_mm, -20, 20, "mm")
     within("height error of the left centre", left_up_mm, -20, 20, "mm")
-    return _misplaced(right, left, in_mm=(0.0, 0.0), up_mm=(right_up_mm, left_up_mm))
+    return _misplaced(right, left, in_mm=0.0, up_mm=(right_up_mm, left_up_mm))
 
 
-def _misplaced(
-    right: SpheroCylinder, left: SpheroCylinder, *, in_mm: tuple[float, float], up_mm: tuple[float, float]
-) -> PairPrism:
+def _misplaced(right: SpheroCylinder, left: SpheroCylinder, *, in_mm: float, up_mm: tuple[float, float]) -> PairPrism:
+    """Prism of the pair with both centres as far inward, each at its own height."""
     return pair_prism(
-        right=prism_from_centre_error(**right._asdict(), side="right", centre_in_mm=in_mm[0], centre_up_mm=up_mm[0]),
-        left=prism_from_centre_error(**left._asdict(), side="left", centre_in_mm=in_mm[1], centre_up_mm=up_mm[1]),
+        right=prism_from_centre_error(**right._asdict(), side="right", centre_in_mm=in_mm, centre_up_mm=up_mm[0]),
+        left=prism_from_centre_error(**left._asdict(), side="left", centre_in_mm=in_mm, centre_up_mm=up_mm[1]),
     )

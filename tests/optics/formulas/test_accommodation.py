@@ -9,6 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from explainer.errors import OutOfRange
+from explainer.optics import facts
 from explainer.optics.formulas import accommodation as acc
 
 AGES = st.floats(5, 120)
@@ -34,6 +35,13 @@ def test_donders_table_never_exceeds_hofstetters_greatest_and_stays_near_his_lea
     # Two tellings of overlapping data: Donders lies between 2 D below the least line and the greatest line.
     least, _, greatest = acc.amplitude_range(age_years=age)
     assert least - 2 <= amplitude <= greatest
+
+
+@pytest.mark.parametrize(("low", "high", "group"), [(10, 19, "adolescents"), (20, 29, "twenties"), (40, 49, "forties")])
+def test_measured_group_means_lie_within_hofstetters_lines_for_those_ages(low: int, high: int, group: str) -> None:
+    # plos-one-2019-amplitude: means of push-up amplitudes.
+    mean = facts.number(f"reference.accommodation.push_up_{group}")
+    assert acc.least_amplitude(age_years=high) <= mean <= acc.greatest_amplitude(age_years=low)
 
 
 @given(age=st.floats(8, 40))

@@ -60,6 +60,12 @@ def test_degrees_and_minutes_are_the_same_angle(angle: float) -> None:
     assert math.radians(degrees) * 1000 == pytest.approx(angle)
 
 
+@given(power=st.floats(40, 80))
+def test_a_focal_line_lies_where_the_vergence_of_the_light_meets_it(power: float) -> None:
+    # Law: light of vergence F (in 1/m) meets at the distance 1/F.
+    assert blur.focal_line_mm(power_d=power) / 1000 * power == pytest.approx(1)
+
+
 @given(best=st.floats(0.5, 2), less=st.floats(0, 5), more=st.floats(0.01, 3))
 def test_more_blur_never_resolves_more(best: float, less: float, more: float) -> None:
     sharp = blur.rough_resolution_arcmin(blur_d=less, best_arcmin=best)

@@ -96,3 +96,8 @@ def test_a_flat_front_and_no_power_magnify_nothing(index: float, thickness: floa
 def test_what_no_spectacles_do_is_refused(formula: str, wrong: dict[str, float]) -> None:
     with pytest.raises(OutOfRange):
         getattr(magnification, formula)(**wrong)
+
+
+def test_a_refusal_names_the_powers_that_would_do() -> None:
+    with pytest.raises(OutOfRange, match=r"power = 39.0 is outside -40 to 33.3333 D"):
+        magnification.eyes_seen(power_d=39.0, vertex_mm=30.0)

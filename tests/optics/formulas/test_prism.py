@@ -191,3 +191,9 @@ def test_no_prism_is_ever_a_negative_zero() -> None:
         for nasal, up in ((0.0, 5.0), (5.0, 0.0), (0.0, 0.0)):
             found = prism.prism_at(**lens(power)._asdict(), side="left", nasal_mm=nasal, up_mm=up)
             assert all(math.copysign(1, part) == 1 for part in found if part == 0)
+
+
+@pytest.mark.parametrize("base", [0.001, 0.5, 89.5, 179.5, 180.5, 359.5])
+def test_a_base_just_beside_a_main_direction_keeps_its_angle(base: float) -> None:
+    parts = prism.split_prism(amount_pd=2.0, base_deg=base, side="left")
+    assert prism.base_setting(**parts._asdict(), side="left").base_deg == pytest.approx(base)
