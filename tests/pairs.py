@@ -50,9 +50,7 @@ ORDINARY = Spectacles(
         left=Eye(sphere_d=-1.75, cylinder_d=-0.50, axis_deg=158.0),
         pd_mm=62.5,
     ),
-    previous=Prescription(
-        right=Eye(sphere_d=-2.00, cylinder_d=-1.25, axis_deg=40.0), left=Eye(sphere_d=-1.75)
-    ),
+    previous=Prescription(right=Eye(sphere_d=-2.00, cylinder_d=-1.25, axis_deg=40.0), left=Eye(sphere_d=-1.75)),
     wearer=Wearer(age_years=41),
 )
 
@@ -118,9 +116,7 @@ def spectacles(draw: st.DrawFn) -> Spectacles:
     a_mm = draw(st.floats(40, 56))
     return Spectacles(
         prescription=prescription,
-        measurements=Measurements(
-            pd_right_mm=draw(st.floats(28, 35)), pd_left_mm=draw(st.floats(28, 35))
-        ),
+        measurements=Measurements(pd_right_mm=draw(st.floats(28, 35)), pd_left_mm=draw(st.floats(28, 35))),
         frame=Frame(
             a_mm=a_mm,
             b_mm=draw(st.floats(28, min(a_mm, 45))),

@@ -15,16 +15,15 @@ MINUS = "\u2212"
 
 
 def pdf_text(path: Path) -> str:
-    """The text of a PDF, laid out, in one string."""
-    return subprocess.run(
-        ["pdftotext", "-layout", str(path), "-"], capture_output=True, text=True, check=True
-    ).stdout
+    """The text of a PDF in the order in which it was written, in one string."""
+    return subprocess.run(["pdftotext", "-raw", str(path), "-"], capture_output=True, text=True, check=True).stdout
 
 
 def table_row(text: str, name: str, unit: str) -> list[float | None]:
     """The four cells of a row of the prescription table: right received, right made, left received, left made."""
+    _, _, table = text.partition("received and made")
     cell = rf"(?:{NUMBER}{unit}|none)"
-    found = re.search(rf"(?:^|\s){name}\s+{cell}\s+{cell}\s+{cell}\s+{cell}", text)
+    found = re.search(rf"(?:^|\s){name}\s+{cell}\s+{cell}\s+{cell}\s+{cell}", table)
     assert found, f"no row {name!r} in the page"
     return [None if value is None else float(value.replace(MINUS, "-").replace(",", ".")) for value in found.groups()]
 

@@ -123,3 +123,27 @@ def test_the_name_stands_on_the_page_but_not_in_the_file():
 
     assert order.wearer_name
     assert order.wearer_name.split()[0] not in described
+
+
+@pytest.mark.parametrize("path", ORDERS, ids=lambda path: path.stem)
+@pytest.mark.parametrize(("edition", "paper"), [("standard", "A4"), ("standard", "Letter"), ("large-print", "A4")])
+def test_every_leaflet_passes_the_machine_checks_of_pdf_ua(path: Path, edition, paper: str, tmp_path: Path):
+    """ISO 14289-1 as far as a program can check it."""
+    import page
+
+    pdf = tmp_path / "leaflet.pdf"
+    pdf.write_bytes(make_leaflet(read_order(path), edition=edition, paper=paper).pdf)
+
+    result = page.validate_pdf(str(pdf), profile=page.ValidationProfile.PDF_UA_1)
+
+    assert result.is_compliant, [(each.rule_id, each.message) for each in result.failures]
+
+
+def test_both_editions_print_the_same_claims():
+    order = read_order(DRIVER)
+
+    assert make_leaflet(order).said.keys() == make_leaflet(order, edition="large-print").said.keys()
+
+
+def test_an_ordinary_order_takes_four_pages_at_most():
+    assert make_leaflet(read_order(DRIVER)).pages <= 4

@@ -15,7 +15,8 @@ FOLDER = Path(__file__).parents[1] / "output_examples"
 def fresh(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A fresh run of the rebuild command, page images apart."""
     spec = importlib.util.spec_from_file_location("rebuild", FOLDER / "rebuild.py")
-    assert spec and spec.loader
+    assert spec
+    assert spec.loader
     module = importlib.util.module_from_spec(spec)
     spec.loader.exec_module(module)
     target = tmp_path_factory.mktemp("examples")

@@ -1,4 +1,4 @@
-"""The house rules that a machine can hold: size of files, directions of imports, types, style, documents that are true."""
+"""The house rules that a machine can hold: size of files, directions of imports, types, style, true documents."""
 
 from __future__ import annotations
 
@@ -12,7 +12,16 @@ import pytest
 
 HOME = Path(__file__).parents[1]
 SOURCES = sorted((HOME / "explainer").rglob("*.py"))
-ALLOWED = {"README.md", "DEVELOPERS.md", "pyproject.toml", "explainer", "templates", "locales", "tests", "output_examples"}
+ALLOWED = {
+    "README.md",
+    "DEVELOPERS.md",
+    "pyproject.toml",
+    "explainer",
+    "templates",
+    "locales",
+    "tests",
+    "output_examples",
+}
 
 
 def run(*command: str) -> subprocess.CompletedProcess[str]:
@@ -91,7 +100,10 @@ def test_no_over_claim_is_written_anywhere(path: Path):
 
 
 def test_help_and_check_start_without_the_engine_or_the_plotter():
-    code = "import sys, explainer.cli, explainer.orders, explainer.optics.claims; print('weasyprint' in sys.modules, 'matplotlib' in sys.modules)"
+    code = """
+import sys, explainer.cli, explainer.orders, explainer.optics.claims
+print('weasyprint' in sys.modules, 'matplotlib' in sys.modules)
+"""
     shown = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True, cwd=HOME)
 
     assert shown.stdout.split() == ["False", "False"]

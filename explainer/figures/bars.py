@@ -34,9 +34,9 @@ from explainer.figures.style import (
 
 WIDTH_MM = 86.0
 LEFT_MM, RIGHT_MM = 7.0, 79.0  # the scale of ranges; a number fits beyond either end
-ROW_MM, NAME_MM, BAR_MM = 8.0, 4.35, 3.1  # a row, the line of its name, its bar
-NAME_UP_MM = 2.25  # from a bar's upper edge to the middle of its name
-KEY_MM, HEAD_MM, FOOT_MM = 4.0, 9.4, 10.4  # the strip of bands' names, all above the rows, all below them
+ROW_MM, NAME_MM, BAR_MM = 8.1, 4.5, 3.1  # a row, the line of its name, its bar
+LINE_MM = 4.05  # between the lines of a name and of the numbers beside its bar
+KEY_MM, HEAD_MM, FOOT_MM = 4.0, 8.5, 9.8  # the strip of bands' names, all above the rows, all below them
 VALUE_LEFT_MM, VALUE_ROOM_MM = 0.6, 19.0
 
 
@@ -77,7 +77,7 @@ def value_bars(
     per_unit = (WIDTH_MM - VALUE_ROOM_MM - VALUE_LEFT_MM) / top
     for i, bar in enumerate(rows):
         length, bar_top = bar.value * per_unit, ROW_MM * i + NAME_MM
-        canvas.label((0, bar_top - NAME_UP_MM), bar.key, anchor="start", strong=bar.chosen, width_mm=WIDTH_MM)
+        canvas.label((0, bar_top + BAR_MM / 2 - LINE_MM), bar.key, anchor="start", strong=bar.chosen, width_mm=WIDTH_MM)
         _value_bar(canvas, bar, bar_top, length)
         place = (VALUE_LEFT_MM + length + 1.6, bar_top + BAR_MM / 2)
         canvas.label(place, "amount", bar.value, unit=unit, digits=digits, anchor="start", strong=bar.chosen)
@@ -140,8 +140,8 @@ def _bands(canvas: Canvas, scale: Scale, bands: Sequence[Band], bands_key: str, 
         for top in tops:
             canvas.add(box(LEFT_MM, top, RIGHT_MM - LEFT_MM, BAR_MM), solid(FAINT))
         return
-    key_top = NAME_MM
-    canvas.label((0, NAME_MM / 2), bands_key, anchor="start", width_mm=WIDTH_MM)
+    key_top = HEAD_MM - KEY_MM - 0.3
+    canvas.label((0, key_top / 2), bands_key, anchor="start", width_mm=WIDTH_MM)
     for i, band in enumerate(bands):
         left, right = scale.x(band.low), scale.x(band.high)
         strips = [box(left, key_top, right - left, KEY_MM)]
@@ -157,9 +157,9 @@ def _axis(canvas: Canvas, scale: Scale, foot: float, axis_key: str) -> None:
     value = scale.low
     while value <= scale.high + 1e-9:
         canvas.line((scale.x(value), foot), (scale.x(value), foot + 1.2), pen=THIN)
-        canvas.label((scale.x(value), foot + 3.4), "tick", value)
+        canvas.label((scale.x(value), foot + 3.3), "tick", value)
         value += step
-    canvas.label((WIDTH_MM / 2, foot + FOOT_MM - 2.3), axis_key, width_mm=WIDTH_MM)
+    canvas.label((WIDTH_MM / 2, foot + 7.5), axis_key, width_mm=WIDTH_MM)
 
 
 def _range(canvas: Canvas, scale: Scale, row: Range, top: float) -> None:
@@ -168,7 +168,7 @@ def _range(canvas: Canvas, scale: Scale, row: Range, top: float) -> None:
         raise RenderError(f"the range {row.key} ends ({row.high}) before it starts ({row.low})")
     left, right = scale.x(row.low), scale.x(row.high)
     middle, long = top + BAR_MM / 2, max(right - left, 0.6)
-    canvas.label((0, top - NAME_UP_MM), row.key, anchor="start", width_mm=WIDTH_MM)
+    canvas.label((0, middle - LINE_MM), row.key, anchor="start", width_mm=WIDTH_MM)
     canvas.add(box(left, top, long, BAR_MM), Pen(INK, HAIR_PT, (), canvas.accent), f"range-{row.key}")
     if row.central is not None:
         x = scale.x(row.central)

@@ -49,6 +49,8 @@ def care_steps(*, accent: str = ACCENT) -> Drawing:
         sheet = Canvas(f"care_step_{i}", STEP_MM, PICTURE_MM, accent)
         draw(sheet, 0.0)
         canvas.paste(sheet, SCALE, left, ROW_MM - SCALE * PICTURE_MM)
+        canvas.add(circle((left + 2.6, 2.6), 2.2), Pen(INK, LINE_PT, (), PAPER))
+        canvas.label((left + 2.6, 2.6), "step", i + 1, strong=True)
         canvas.label((left + CELL_MM / 2, ROW_MM + WORDS_MM / 2), key, width_mm=CELL_MM - 1)
     return canvas.drawing()
 

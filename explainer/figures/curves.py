@@ -128,7 +128,9 @@ def _curves(canvas: Canvas, field: Field, way: Way, courses: Sequence[Course]) -
     for course in courses:
         if course.low:
             canvas.add(_band(field, course), Pen(LIGHT, HAIR_PT, (), FAINT))
-    ends = spread([field.y(course.central[-1]) for course in courses], gap=LABEL_GAP_MM, low=field.top_mm, high=field.foot_mm - 1)
+    ends = spread(
+        [field.y(course.central[-1]) for course in courses], gap=LABEL_GAP_MM, low=field.top_mm, high=field.foot_mm - 1
+    )
     for course, pen, label_y in zip(courses, pens, ends, strict=False):
         points = [(field.x(t), field.y(p)) for t, p in zip(course.times_s, course.central, strict=True)]
         canvas.add(polyline(points), pen, f"{way}-{course.celsius:g}")

@@ -27,8 +27,8 @@ from explainer.figures.style import (
 from explainer.optics.spectacles import Side
 
 WIDTH_MM, HEIGHT_MM = 86.0, 40.0
-CENTRES: dict[Side, Point] = {"right": (22.0, 20.4), "left": (64.0, 20.4)}
-LENS_MM, SCALE_MM, REACH_MM, NUMBERS_MM = 9.6, 12.2, 11.6, 15.4
+CENTRES: dict[Side, Point] = {"right": (22.0, 22.4), "left": (64.0, 22.4)}
+LENS_MM, SCALE_MM, REACH_MM, NUMBERS_MM = 9.6, 12.2, 11.6, 16.0
 
 
 def dial(
@@ -62,16 +62,15 @@ def axis_line_ends(*, axis_deg: float, centre: Point, reach_mm: float = REACH_MM
 
 def _axis(canvas: Canvas, side: Side, axis_deg: float | None) -> None:
     centre = CENTRES[side]
-    below = (centre[0], HEIGHT_MM - 2.5)
     if axis_deg is None:
-        canvas.label(below, "no_axis", width_mm=34)
+        canvas.label((centre[0], HEIGHT_MM - 3.9), "no_axis", width_mm=34)  # one line or two
         return
     first, second = axis_line_ends(axis_deg=axis_deg, centre=centre)
     pen = Pen(canvas.accent, HEAVY_PT, () if side == "right" else LONG)
     halves = joined((polyline((first, centre)), polyline((second, centre))))  # so that dashes match at both ends
     canvas.add(halves, pen, f"axis-{side}")
     canvas.add(circle(centre, 0.9), Pen(canvas.accent, LINE_PT, (), "#FFFFFF"))
-    canvas.label(below, "axis", axis_deg or 180.0, unit="deg", strong=True, width_mm=34)
+    canvas.label((centre[0], HEIGHT_MM - 3.0), "axis", axis_deg or 180.0, unit="deg", strong=True, width_mm=34)
 
 
 def _scale(canvas: Canvas, side: Side) -> None:
@@ -93,7 +92,7 @@ def _scale(canvas: Canvas, side: Side) -> None:
 
 
 def _anchor(angle_deg: float) -> Anchor:
-    if angle_deg in (60, 90, 120):
+    if angle_deg == 90:
         return "middle"
     return "start" if angle_deg < 90 else "end"
 

@@ -29,17 +29,19 @@ from explainer.figures.style import (
 )
 from explainer.figures.wireframe import Glasses, View, feet, glasses, resting
 
-WIDTH_MM, HEIGHT_MM = 40.0, 30.0
+WIDTH_MM, HEIGHT_MM = 40.0, 28.0
+SHEET_MM = (40.0, 30.0)  # what the small drawings are drawn on, before they are put on the page a little smaller
+TABLE_MM, WORDS_MM = 21.0, 4.6  # the table with the pair on it; the line of words below
 FRAME = Pen(INK, BOLD_PT)
 FAR = Pen(INK, LINE_PT)
 
 
 def fit_table(*, accent: str = ACCENT) -> Drawing:
     """The table test: right way up and upside down, all four feet on the table."""
-    canvas = Canvas("fit_table", 2 * WIDTH_MM + 6, HEIGHT_MM + 4, accent)
+    canvas = Canvas("fit_table", 2 * WIDTH_MM + 6, TABLE_MM + WORDS_MM, accent)
     for i, (upside_down, key) in enumerate(((False, "right_way_up"), (True, "upside_down"))):
-        left = i * (WIDTH_MM + 4)
-        view = View(side_deg=-28, above_deg=20, scale=0.195, origin=(left + 16.2, 22.0))
+        left = i * (WIDTH_MM + 3.6)
+        view = View(side_deg=-28, above_deg=20, scale=0.195, origin=(left + 16.2, 16.6))
         _table(canvas, view)
         pair = resting(upside_down=upside_down)
         for foot in feet(pair):
@@ -47,7 +49,7 @@ def fit_table(*, accent: str = ACCENT) -> Drawing:
         draw_glasses(canvas, pair, view)
         for foot in feet(pair):
             canvas.add(circle(view.see(foot), 0.55), solid(canvas.accent))
-        canvas.label((left + WIDTH_MM / 2 + 1, HEIGHT_MM + 0.6), key, width_mm=WIDTH_MM)
+        canvas.label((left + WIDTH_MM / 2 + 1, TABLE_MM + WORDS_MM / 2), key, width_mm=WIDTH_MM)
     return canvas.drawing()
 
 
@@ -67,9 +69,21 @@ def draw_glasses(canvas: Canvas, pair: Glasses, view: View) -> None:
         canvas.add(spline(view.trace(line), closed=True), FRAME)
 
 
+def _small(name: str, draw: Callable[[Canvas], None], accent: str) -> Drawing:
+    """A small drawing without words, two of which stand side by side in a column."""
+    sheet, canvas = Canvas(name, *SHEET_MM, accent), Canvas(name, WIDTH_MM, HEIGHT_MM, accent)
+    draw(sheet)
+    scale = HEIGHT_MM / SHEET_MM[1]
+    canvas.paste(sheet, scale, (WIDTH_MM - scale * SHEET_MM[0]) / 2, 0)
+    return canvas.drawing()
+
+
 def fit_folded(*, accent: str = ACCENT) -> Drawing:
     """Folded and seen from behind: the temples cross in the middle, equally high."""
-    canvas = Canvas("fit_folded", WIDTH_MM, HEIGHT_MM, accent)
+    return _small("fit_folded", _folded, accent)
+
+
+def _folded(canvas: Canvas) -> None:
     view = View(scale=0.265, origin=(WIDTH_MM / 2, 14.5))
     pair = glasses()
     for line in (*pair.ends, pair.bridge):
@@ -83,12 +97,14 @@ def fit_folded(*, accent: str = ACCENT) -> Drawing:
         canvas.add(temple, Pen(PAPER, 3.6))
         canvas.add(temple, FRAME)
     canvas.add(circle(view.see((0, 5.0, 0)), 2.2), Pen(canvas.accent, 1.4))
-    return canvas.drawing()
 
 
 def fit_level(*, accent: str = ACCENT) -> Drawing:
     """On the face: level (tick), and crooked (cross)."""
-    canvas = Canvas("fit_level", WIDTH_MM, HEIGHT_MM, accent)
+    return _small("fit_level", _level, accent)
+
+
+def _level(canvas: Canvas) -> None:
     for centre, roll, good in ((10.0, 0.0, True), (30.0, 8.0, False)):
         _face(canvas, centre)
         canvas.line((centre - 9.4, 11.1), (centre + 9.4, 11.1), pen=GUIDE)
@@ -99,7 +115,6 @@ def fit_level(*, accent: str = ACCENT) -> Drawing:
         for rim in pair.rims:
             canvas.add(spline(view.trace(rim), closed=True), Pen(INK, 1.5))
         _verdict(canvas, (centre + 7.6, 26.4), good)
-    return canvas.drawing()
 
 
 def _face(canvas: Canvas, centre: float) -> None:
@@ -132,7 +147,10 @@ def _verdict(canvas: Canvas, place: Point, good: bool) -> None:
 
 def fit_pads(*, accent: str = ACCENT) -> Drawing:
     """The nose from in front: both pads lie flat on it, equally high."""
-    canvas = Canvas("fit_pads", WIDTH_MM, HEIGHT_MM, accent)
+    return _small("fit_pads", _pads, accent)
+
+
+def _pads(canvas: Canvas) -> None:
     middle = WIDTH_MM / 2
     view = View(scale=0.8, origin=(middle, 10.0))
     pair = glasses()
@@ -158,7 +176,6 @@ def fit_pads(*, accent: str = ACCENT) -> Drawing:
         pad = ellipse((middle + turn * 6.35, 13.3), 3.3, 1.15, turn_deg=-turn * 75.0)
         canvas.add(pad, Pen(INK, LINE_PT, (), canvas.accent))
     canvas.add(spline(view.trace(pair.bridge)), Pen(INK, 2.4))
-    return canvas.drawing()
 
 
 def _around(x: float, y: float, turn: int) -> Callable[[Point], float]:
@@ -168,7 +185,10 @@ def _around(x: float, y: float, turn: int) -> Callable[[Point], float]:
 
 def fit_bend(*, accent: str = ACCENT) -> Drawing:
     """From the side: the bend begins just behind the top of the ear."""
-    canvas = Canvas("fit_bend", WIDTH_MM, HEIGHT_MM, accent)
+    return _small("fit_bend", _bend, accent)
+
+
+def _bend(canvas: Canvas) -> None:
     profile = [
         (12.0, 1.0),
         (8.6, 4.0),
@@ -192,7 +212,6 @@ def fit_bend(*, accent: str = ACCENT) -> Drawing:
     canvas.line(*temple, pen=FRAME)
     canvas.add(spline(bend), FRAME)
     canvas.add(circle((28.2, 9.8), 2.2), Pen(canvas.accent, 1.4))
-    return canvas.drawing()
 
 
 def _ear(canvas: Canvas) -> None:

@@ -37,8 +37,8 @@ RAILS_MM: dict[Side, tuple[float, float]] = {"right": (23.0, 32.0), "left": (54.
 MIDDLE_MM = WIDTH_MM / 2
 LABEL_GAP_MM = 4.2
 LIMIT_D, STEP_D = 30.0, 0.25
-USUAL_MM, LONGEST_MM = 38.6, 48.4  # how long a ladder usually is at most, and at the very most
-WIDEST_RUNG_MM, CLOSEST_RUNG_MM = 2.5, 0.6
+USUAL_MM, LONGEST_MM = 32.0, 48.4  # how long a ladder usually is at most, and at the very most
+WIDEST_RUNG_MM, CLOSEST_RUNG_MM = 2.0, 0.6
 
 
 class Scale(NamedTuple):

@@ -17,7 +17,7 @@ from explainer.figures.paths import Point
 Array = npt.NDArray[np.float64]
 Polygon = tuple[Point, ...]
 
-SIZE_MM = 40.0
+WIDE_MM, HIGH_MM = 40.0, 36.0
 LETTER_MM = 10.0
 BLACK, WHITE = 0.01, 1.0  # luminance of ink and paper, relative
 _OVERSAMPLING = 4
@@ -49,13 +49,13 @@ def letter(name: str, left: float, top: float, height: float) -> Polygon:
 
 def scene() -> tuple[tuple[Polygon, float], ...]:
     """Polygons in millimetres, y downward, each with its luminance; later ones cover earlier ones."""
-    letters = [letter(name, 5.0 + 11.0 * i, 4.0, LETTER_MM) for i, name in enumerate("EHF")]
-    board: Polygon = ((5, 18.5), (35, 18.5), (35, 36.5), (5, 36.5))
-    inside: Polygon = ((6.6, 20.1), (33.4, 20.1), (33.4, 34.9), (6.6, 34.9))
+    letters = [letter(name, 5.0 + 11.0 * i, 2.0, LETTER_MM) for i, name in enumerate("EHF")]
+    board: Polygon = ((5, 16), (35, 16), (35, 34), (5, 34))
+    inside: Polygon = ((6.6, 17.6), (33.4, 17.6), (33.4, 32.4), (6.6, 32.4))
     fork = [
-        _stroke((20, 34), (20, 28.4)),
-        *_arrow((20, 28.8), (13.2, 22.0)),
-        *_arrow((20, 28.8), (26.8, 22.0)),
+        _stroke((20, 31.5), (20, 25.9)),
+        *_arrow((20, 26.3), (13.2, 19.5)),
+        *_arrow((20, 26.3), (26.8, 19.5)),
     ]
     black = [*letters, board]
     return (*((p, BLACK) for p in black), (inside, WHITE), *((p, BLACK) for p in fork))
@@ -64,17 +64,17 @@ def scene() -> tuple[tuple[Polygon, float], ...]:
 def raster(pixels_per_mm: int) -> Array:
     """The scene as luminances, rows from the top, smoothed at the edges of strokes."""
     fine = pixels_per_mm * _OVERSAMPLING
-    count = round(SIZE_MM * fine)
-    luminance = np.full((count, count), WHITE)
-    places = (np.arange(count) + 0.5) / fine
+    high, wide = round(HIGH_MM * fine), round(WIDE_MM * fine)
+    luminance = np.full((high, wide), WHITE)
+    places = (np.arange(max(high, wide)) + 0.5) / fine
     for polygon, value in scene():
         xs, ys = [x for x, _ in polygon], [y for _, y in polygon]
         rows = slice(*np.searchsorted(places, (min(ys), max(ys))))
         columns = slice(*np.searchsorted(places, (min(xs), max(xs))))
         part = luminance[rows, columns]
         part[inside(polygon, *np.meshgrid(places[columns], places[rows]))] = value
-    coarse = count // _OVERSAMPLING
-    smooth: Array = luminance.reshape(coarse, _OVERSAMPLING, coarse, _OVERSAMPLING).mean(axis=(1, 3))
+    cells = (high // _OVERSAMPLING, _OVERSAMPLING, wide // _OVERSAMPLING, _OVERSAMPLING)
+    smooth: Array = luminance.reshape(cells).mean(axis=(1, 3))
     return smooth
 
 

@@ -32,7 +32,7 @@ if TYPE_CHECKING:
 
     Array = npt.NDArray[np.float64]
 
-PANEL_MM, GAP_MM, WORDS_MM = 19.8, 1.6, 9.4
+PANEL_MM, GAP_MM, WORDS_MM = 19.8, 1.6, 12.4  # three lines of words fit
 PIXELS_PER_MM = 8
 GREYS = 63  # steps between black and white that the file keeps
 
@@ -50,15 +50,16 @@ class Panel(NamedTuple):
 
 def sight(*, panels: Sequence[Panel], pupil_mm: float, letter_height_mrad: float, accent: str = ACCENT) -> Drawing:
     """Up to four pictures side by side; letter_height_mrad is how large the letters are to the eye."""
-    from explainer.figures.scene import LETTER_MM, raster
+    from explainer.figures.scene import HIGH_MM, LETTER_MM, WIDE_MM, raster
 
     shown = [Panel(*panel) for panel in panels]
     if not 1 <= len(shown) <= 4:
         raise RenderError(f"the sight figure takes one to four pictures, not {len(shown)}")
     within("letter_height_mrad", letter_height_mrad, 1, 200, "mrad")
     pixel_mrad = letter_height_mrad / (LETTER_MM * PIXELS_PER_MM)
+    high = PANEL_MM * HIGH_MM / WIDE_MM
     width = len(shown) * PANEL_MM + (len(shown) - 1) * GAP_MM + 2
-    canvas = Canvas("sight", width, PANEL_MM + WORDS_MM + 1, accent)
+    canvas = Canvas("sight", width, high + WORDS_MM + 1, accent)
     sharp = raster(PIXELS_PER_MM)
     for i, panel in enumerate(shown):
         left = 1 + i * (PANEL_MM + GAP_MM)
@@ -69,9 +70,9 @@ def sight(*, panels: Sequence[Panel], pupil_mm: float, letter_height_mrad: float
             pupil_mm=pupil_mm,
             pixel_mrad=pixel_mrad,
         )
-        canvas.picture(Picture(printed(blurred(sharp, kernel)), left, 1, PANEL_MM, PANEL_MM))
-        canvas.add(box(left, 1, PANEL_MM, PANEL_MM), LINE)
-        place = (left + PANEL_MM / 2, 1.2 + PANEL_MM + WORDS_MM / 2)
+        canvas.picture(Picture(printed(blurred(sharp, kernel)), left, 1, PANEL_MM, high))
+        canvas.add(box(left, 1, PANEL_MM, high), LINE)
+        place = (left + PANEL_MM / 2, 1 + high + WORDS_MM / 2)
         canvas.label(place, panel.key, panel.value, unit=panel.unit, width_mm=PANEL_MM + 1.4)
     return canvas.drawing()
 

@@ -30,9 +30,6 @@ from explainer.resources import root
 
 Edition = Literal["standard", "large-print"]
 ACCENT = "#0B4A57"
-_HALF = frozenset(
-    {"cautions", "numbers", "bench", "direction", "sight", "lens", "tint", "car", "settling-in", "fit", "care", "sources"}
-)
 
 
 def _(message: str) -> str:
@@ -90,7 +87,7 @@ def _page(order: Order, speaker: Speaker, drawings: Mapping[str, Drawing], *, ed
     """The whole page as HTML: the shell round the sections."""
     spoken = speaker.language
     sections = [
-        SimpleNamespace(id=name, html=Markup(_bilingual(speaker, name, order, drawings)), span=_span(name))
+        SimpleNamespace(id=name, html=Markup(_bilingual(speaker, name, order, drawings)), span="half")
         for name in speaker.document.sections
     ]
     return (
@@ -135,10 +132,6 @@ def _bilingual(speaker: Speaker, name: str, order: Order, drawings: Mapping[str,
     source = Voice(language("en"), speaker.voice.claims, said=speaker.voice.said)
     english = _speaker(order, speaker.document, source, drawings).section(name)
     return f'{html}\n<div class="source" lang="en" dir="ltr">\n{english}\n</div>'
-
-
-def _span(name: str) -> str:
-    return "half" if name in _HALF else "full"
 
 
 def _letterhead(order: Order) -> Any:

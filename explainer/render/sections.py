@@ -12,6 +12,7 @@ from markupsafe import Markup, escape
 
 from explainer.compose import Document
 from explainer.errors import MissingText
+from explainer.figures.cache import default_folder
 from explainer.optics.spectacles import SIDES
 from explainer.render.labels import BASES, EYES, LENSES, SIGNALS
 from explainer.render.language import Language
@@ -19,7 +20,7 @@ from explainer.render.voice import Voice
 from explainer.resources import root
 
 if TYPE_CHECKING:
-    from jinja2 import BaseLoader, Environment
+    from jinja2 import BaseLoader, BytecodeCache, Environment
 
 BOXED_CAUTIONS = 5
 _SENTENCE_END = re.compile(r"(end(?:trans|call)) %\}(?=\n)")
@@ -138,6 +139,7 @@ def environment(language: Language) -> Environment:
 
     made = Environment(
         loader=_loader(),
+        bytecode_cache=_kept_templates(),
         autoescape=True,
         undefined=StrictUndefined,
         trim_blocks=True,
@@ -159,6 +161,21 @@ def _loader() -> BaseLoader:
             return _SENTENCE_END.sub(r"\1 +%}", source), name, fresh
 
     return KeepingSentencesApart(root("templates"))
+
+
+def _kept_templates() -> BytecodeCache | None:
+    """Compiled templates, kept beside the figures: they cost more than anything else in a section."""
+    from jinja2 import FileSystemBytecodeCache
+
+    figures = default_folder()
+    if figures is None:
+        return None
+    folder = figures.parent / "templates"
+    try:
+        folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+    except OSError:
+        return None
+    return FileSystemBytecodeCache(str(folder))
 
 
 def _markdown(text: str) -> str:

@@ -1,6 +1,6 @@
 """The core alone: import time, time for one order, and memory over many random orders.
 
-    .venv/bin/python tests/bench/core.py [orders]
+.venv/bin/python tests/bench/core.py [orders]
 """
 
 from __future__ import annotations
@@ -12,7 +12,6 @@ import subprocess
 import sys
 import time
 from typing import get_args
-
 
 from explainer.errors import OutOfRange
 from explainer.optics.claims import explain

@@ -52,6 +52,30 @@ def test_ranges_and_bands_stand_at_their_values_on_the_printed_scale() -> None:
         assert (read(drawing, left), read(drawing, right)) == pytest.approx((band.low, band.high), abs=0.05)
 
 
+def test_the_ends_of_a_range_are_printed_beside_its_bar_and_rounded_outward() -> None:
+    """What is printed must hold all that is known: 12.3 to 22.4 is 12 to 23, never 12 to 22."""
+    rows = (Range("summer_noon", 12.3, 22.4), Range("overcast", 0, 100), Range("convertible", 40.0, 40.0))
+    drawing = range_bars(rows=rows, bands=CATEGORIES)
+    for row, ends in zip(rows, ([12, 23], [0, 100], [40]), strict=True):
+        left, top, right, bottom = box(drawing, f"range-{row.key}")
+        beside = [label for label in drawing.labels if label.key == "amount" and top < label.y_mm < bottom]
+        assert [label.value for label in sorted(beside, key=lambda label: label.x_mm)] == ends
+        for label in beside:
+            assert label.x_mm < left if label.anchor == "end" else label.x_mm > right
+
+
+def test_each_name_stands_above_its_own_bar_and_below_the_one_before() -> None:
+    rows = (Range("summer_noon", 12, 22), Range("overcast", 30, 60), Range("convertible", 40, 50))
+    places = {label.key: label.y_mm for label in range_bars(rows=rows, bands=CATEGORIES).labels}
+    drawing = range_bars(rows=rows, bands=CATEGORIES)
+    foot = 0.0
+    for row in rows:
+        _, top, _, bottom = box(drawing, f"range-{row.key}")
+        assert foot < places[row.key] < top
+        assert top - places[row.key] < places[row.key] - foot + 1.0
+        foot = bottom
+
+
 def test_ranges_that_end_before_they_start_or_leave_the_scale_are_refused() -> None:
     with pytest.raises(RenderError, match="before it starts"):
         range_bars(rows=(Range("summer_noon", 30, 20),))
@@ -69,10 +93,10 @@ def test_curves_go_through_their_points() -> None:
     drawing = tint_curves(darkening=(course(23, 120, 24, start=88, final=17, spare=3),), fading=(fading,))
     drawn = points(drawing, "fading-23")
     ticks = [label for label in drawing.labels if label.key == "tick"]
-    light = sorted((label.value or 0.0, label.y_mm) for label in ticks if label.x_mm > 90 and label.anchor == "end")
-    minutes = sorted(
-        (label.value or 0.0, label.x_mm) for label in ticks if label.x_mm > 90 and label.anchor == "middle"
-    )
+    (title,) = [label for label in drawing.labels if label.key == "fading"]
+    lower = [label for label in ticks if label.y_mm > title.y_mm]
+    light = sorted((label.value or 0.0, label.y_mm) for label in lower if label.anchor == "end")
+    minutes = sorted((label.value or 0.0, label.x_mm) for label in lower if label.anchor == "middle")
     assert [value for value, _ in light] == [0, 20, 40, 60, 80, 100]
     for (x, y), time, percent in zip(drawn, fading.times_s, fading.central, strict=True):
         (low, low_y), (high, high_y) = light[0], light[-1]
@@ -89,7 +113,9 @@ def test_each_temperature_has_its_own_line_style_and_name() -> None:
     styles = [svg.split(f'id="darkening-{c}"')[1].split('style="')[1].split('"')[0] for c in (5, 23, 35)]
     assert len({style.partition("stroke-dasharray")[2].partition(";")[0] for style in styles}) == 3
     ends = sorted(
-        (label.y_mm, label.value) for label in drawing.labels if label.key == "at_celsius" and label.x_mm < 90
+        (label.y_mm, label.value)
+        for label in drawing.labels
+        if label.key == "at_celsius" and label.y_mm < drawing.height_mm / 2
     )
     assert [value for _, value in ends] == [35, 23, 5]  # the warmest lens stays lightest, so it ends on top
 

@@ -109,7 +109,10 @@ def test_the_line_runs_right_across_the_lens_through_its_middle(side: Side) -> N
 @pytest.mark.parametrize("side", SIDES)
 def test_the_numbers_on_the_scale_stand_where_iso_8429_puts_them(side: Side) -> None:
     x, y = CENTRES[side]
-    ticks = [label for label in drawn(20, 105).labels if label.key == "tick" and abs(label.x_mm - x) < 30]
+    drawing = drawn(20, 105)
+    half = drawing.width_mm / 2
+    ticks = [label for label in drawing.labels if label.key == "tick" and (label.x_mm < half) is (x < half)]
+    assert [label.value for label in ticks] == [0, 30, 60, 90, 120, 150, 180]
     for label in ticks:
         assert label.value is not None
         seen = angle_deg((x, y), (label.x_mm, label.y_mm)) if label.value != 180 else 180.0

@@ -3,23 +3,30 @@
 from __future__ import annotations
 
 import itertools
-import math
 import re
 import subprocess
 import sys
 
 import pytest
 from figures.reading import MM_PER_POINT, SVG, root
-from figures.samples import SAMPLES
-from figures.words import CHARACTER_MM, LINE_MM, WORDS, words
+from figures.samples import LARGE, PLUS, SAMPLES, STRONG_MINUS, STRONG_MINUS_RESIN
+from figures.words import ENGLISH, GERMAN, GERMAN_WORDS, LABEL_PT, LINE_MM, NUMBER, room_mm, words
 
 from explainer.errors import RenderError
 from explainer.figures import FIGURES, draw
 from explainer.figures.drawing import Drawing, Label
 from explainer.figures.keys import KEYS
 from explainer.figures.style import ACCENT, DARK, INK, MIDDLE
+from explainer.render.figure_words import FIGURE_WORDS
+from explainer.render.language import Language
+from explainer.resources import root as root_folder
 
 Box = tuple[float, float, float, float]
+HIGHEST_MM = {
+    **{"dial": 40, "ladder": 68, "lens_section": 50, "outline": 62, "weight_bars": 26, "tint_bars": 60},
+    **{"tint_curves": 80, "sight": 32, "fit_table": 30, "care_steps": 28},
+    **dict.fromkeys(("fit_folded", "fit_level", "fit_pads", "fit_bend"), 28),
+}
 every_sample = pytest.mark.parametrize(("name", "values"), SAMPLES, ids=[f"{n}{i}" for i, (n, _) in enumerate(SAMPLES)])
 
 
@@ -58,18 +65,62 @@ def test_the_sheet_has_exactly_the_size_that_is_told(name: str, values: dict[str
     assert drawing.width_mm <= 180  # A4 between margins of 15 mm
 
 
+@pytest.mark.parametrize(("spoken", "spare"), [(ENGLISH, 1.25), (GERMAN, 1.05)], ids=["english", "german"])
 @every_sample
-def test_labels_stay_on_the_sheet_and_clear_of_each_other(name: str, values: dict[str, object]) -> None:
+def test_labels_stay_on_the_sheet_and_clear_of_each_other(
+    name: str, values: dict[str, object], spoken: Language, spare: float
+) -> None:
+    """In English with a quarter more room where there are words, and in German, whose words are long."""
     drawing = draw(name, values)
-    boxes = [(label, label_box(label)) for label in drawing.labels]
-    for label, (left, top, right, bottom) in boxes:
-        assert left >= -0.01, words(label)
-        assert right <= drawing.width_mm + 0.01, words(label)
-        assert top >= -0.6, words(label)
-        assert bottom <= drawing.height_mm + 0.6, words(label)
+    boxes = [(words(label, spoken), label_box(label, spoken, spare)) for label in drawing.labels]
+    for text, (left, top, right, bottom) in boxes:
+        assert left >= -0.01, text
+        assert right <= drawing.width_mm + 0.01, text
+        assert top >= -0.6, text
+        assert bottom <= drawing.height_mm + 0.6, text
     for (first, a), (second, b) in itertools.combinations(boxes, 2):
         apart = a[2] <= b[0] or b[2] <= a[0] or a[3] <= b[1] + 0.25 or b[3] <= a[1] + 0.25
-        assert apart, f"{words(first)} runs into {words(second)}"
+        assert apart, f"{first} runs into {second}"
+
+
+@pytest.mark.parametrize("spoken", [ENGLISH, GERMAN], ids=["english", "german"])
+@every_sample
+def test_no_word_is_longer_than_its_line(name: str, values: dict[str, object], spoken: Language) -> None:
+    for label in draw(name, values).labels:
+        if label.width_mm is not None:
+            assert room_mm(label, spoken, 1.05)[0] <= label.width_mm, words(label, spoken)
+
+
+def test_labels_are_set_no_larger_than_they_are_measured() -> None:
+    sheet = (root_folder("templates") / "leaflet" / "page.css").read_text(encoding="utf-8")
+    rule = re.search(r"\.label \{[^}]*font-size: ([0-9.]+)pt; line-height: ([0-9.]+)pt", sheet)
+    assert rule is not None
+    assert float(rule[1]) <= LABEL_PT
+    assert float(rule[2]) * 25.4 / 72 <= LINE_MM
+
+
+@every_sample
+def test_a_figure_fits_a_column_and_is_no_higher_than_it_needs(name: str, values: dict[str, object]) -> None:
+    """A column is 87 mm wide on A4; two small figures stand side by side in it."""
+    drawing = draw(name, values)
+    small = name in ("fit_folded", "fit_level", "fit_pads", "fit_bend")
+    assert drawing.width_mm <= (42 if small else 86)
+    assert drawing.height_mm <= HIGHEST_MM[name]
+
+
+@pytest.mark.parametrize("powers", [(-5.0, -7.5), (7.5, 6.0), (4.0, -4.0), (0.0, -10.5)])
+def test_the_ladder_is_low_for_usual_powers(powers: tuple[float, float]) -> None:
+    along, across = powers
+    drawing = draw(
+        "ladder",
+        {"right_along_d": along, "right_across_d": across, "left_along_d": along, "left_across_d": across},
+    )
+    assert drawing.height_mm <= 58
+
+
+def test_the_lens_alone_takes_little_height() -> None:
+    for lens in (STRONG_MINUS, STRONG_MINUS_RESIN, PLUS, LARGE):
+        assert draw("lens_section", {"lens": lens}).height_mm <= 28
 
 
 @every_sample
@@ -97,7 +148,9 @@ def test_colours_are_greys_and_the_one_accent(name: str, values: dict[str, objec
 
 
 def test_the_words_cover_every_key_and_no_other() -> None:
-    assert set(WORDS) == set(KEYS)
+    assert set(FIGURE_WORDS) == set(KEYS)
+    bare = {key for key, text in FIGURE_WORDS.items() if text == NUMBER or text.isdigit()}
+    assert set(GERMAN_WORDS) == set(KEYS) - bare
     assert len(KEYS) == len(set(KEYS))
 
 
@@ -132,14 +185,9 @@ def test_importing_the_figures_imports_nothing_heavy() -> None:
     assert result.returncode == 0, result.stderr
 
 
-def label_box(label: Label) -> Box:
-    """Left, top, right, bottom of a label [mm] in English, with a quarter more room where there are words."""
-    text = words(label)
-    wide = len(text) * CHARACTER_MM * (1.0 if label.value is not None else 1.25)
-    lines = 1
-    if label.width_mm is not None:
-        lines = math.ceil(wide / label.width_mm)
-        wide = min(wide, label.width_mm)
+def label_box(label: Label, spoken: Language, spare: float) -> Box:
+    """Left, top, right, bottom of a label [mm] whose words are so many times as long."""
+    wide, lines = room_mm(label, spoken, spare)
     start = {"start": 0.0, "middle": wide / 2, "end": wide}[label.anchor]
     half = lines * LINE_MM / 2
     return label.x_mm - start, label.y_mm - half, label.x_mm - start + wide, label.y_mm + half

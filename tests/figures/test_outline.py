@@ -7,6 +7,7 @@ from figures.reading import box, centre
 from figures.samples import oval
 
 from explainer.errors import RenderError
+from explainer.figures.drawing import Drawing
 from explainer.figures.outline import LensShape, outline
 from explainer.optics.spectacles import SIDES
 
@@ -15,14 +16,19 @@ from explainer.optics.spectacles import SIDES
 BOXING = ((54, 16, 62, 4), (42, 14, 50, 3), (50, 16, 66, 0))
 
 
+def scale_of(drawing: Drawing, wide_mm: float) -> float:
+    """Page millimetres per lens millimetre, told by the right box, which is so wide."""
+    left, _, right, _ = box(drawing, "box-right")
+    return (right - left) / wide_mm
+
+
 @pytest.mark.parametrize(("a", "dbl", "pd", "inward"), BOXING)
 def test_shifting_the_lenses_inward_brings_their_centres_before_the_pupils(
     a: float, dbl: float, pd: float, inward: float
 ) -> None:
     shape = LensShape(oval(a, 36), inward, 0.0, pd / 2)
     drawing = outline(right=shape, left=shape, dbl_mm=dbl)
-    left, _, right, _ = box(drawing, "box-right")
-    scale = (right - left) / a
+    scale = scale_of(drawing, a)
     centres = [centre(drawing, f"optical-centre-{side}")[0] for side in SIDES]
     assert centres[1] - centres[0] == pytest.approx(pd * scale, abs=0.02)
 
@@ -30,21 +36,23 @@ def test_shifting_the_lenses_inward_brings_their_centres_before_the_pupils(
 def test_boxes_have_their_size_and_stand_dbl_apart() -> None:
     drawing = outline(right=LensShape(oval(50, 38)), left=LensShape(oval(50, 38)), dbl_mm=19)
     right, left = box(drawing, "box-right"), box(drawing, "box-left")
-    assert right[2] - right[0] == pytest.approx(50, abs=0.02)
-    assert right[3] - right[1] == pytest.approx(38, abs=0.02)
-    assert left[0] - right[2] == pytest.approx(19, abs=0.02)
+    scale = scale_of(drawing, 50)
+    assert 0.5 < scale < 1
+    assert right[3] - right[1] == pytest.approx(38 * scale, abs=0.02)
+    assert left[2] - left[0] == pytest.approx(50 * scale, abs=0.02)
+    assert left[0] - right[2] == pytest.approx(19 * scale, abs=0.02)
     assert (right[2] + left[0]) / 2 == pytest.approx(drawing.width_mm / 2, abs=0.01)
 
 
 def test_inward_is_toward_the_nose_and_upward_is_up_for_either_eye() -> None:
     shape = LensShape(oval(50, 38), 3.0, 2.0)
     drawing = outline(right=shape, left=shape, dbl_mm=19)
-    nose = drawing.width_mm / 2
+    nose, scale = drawing.width_mm / 2, scale_of(drawing, 50)
     for side in SIDES:
         box_x, box_y = centre(drawing, f"box-centre-{side}")
         x, y = centre(drawing, f"optical-centre-{side}")
-        assert abs(box_x - nose) - abs(x - nose) == pytest.approx(3, abs=0.02)
-        assert box_y - y == pytest.approx(2, abs=0.02)
+        assert abs(box_x - nose) - abs(x - nose) == pytest.approx(3 * scale, abs=0.02)
+        assert box_y - y == pytest.approx(2 * scale, abs=0.02)
 
 
 def test_right_is_on_the_left_of_the_page() -> None:

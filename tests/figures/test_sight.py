@@ -12,7 +12,7 @@ import pytest
 from figures.samples import panels
 
 from explainer.errors import OutOfRange, RenderError
-from explainer.figures.scene import LETTER_MM, SIZE_MM, raster
+from explainer.figures.scene import HIGH_MM, LETTER_MM, WIDE_MM, raster
 from explainer.figures.sight import PIXELS_PER_MM, Panel, blur_kernel, blurred, printed, sight
 
 Array = npt.NDArray[np.float64]
@@ -137,8 +137,8 @@ def test_transposed_prescriptions_blur_alike() -> None:
 
 def test_the_letters_have_the_stated_height_and_black_strokes() -> None:
     picture = raster(PIXELS_PER_MM)
-    assert picture.shape == (SIZE_MM * PIXELS_PER_MM,) * 2
-    dark_rows = np.flatnonzero(picture[: 16 * PIXELS_PER_MM].min(axis=1) < 0.5)
+    assert picture.shape == (HIGH_MM * PIXELS_PER_MM, WIDE_MM * PIXELS_PER_MM)
+    dark_rows = np.flatnonzero(picture[: 14 * PIXELS_PER_MM].min(axis=1) < 0.5)
     assert len(dark_rows) == LETTER_MM * PIXELS_PER_MM
     assert picture.min() < 0.02
     assert picture.max() == 1.0

@@ -19,9 +19,9 @@ from explainer.render.labels import NAMES
 from explainer.render.language import Language, language
 from explainer.resources import root
 
-LABEL_PT, LINE_PT = 10.0, 11.5
+LABEL_PT = 10.0
 MM_PER_PT = 25.4 / 72
-LINE_MM = LINE_PT * MM_PER_PT
+LINE_MM = 4.3  # a little more than the line height of labels, 11.5 pt
 NUMBER = "%(value)s"
 
 GERMAN_WORDS: dict[str, str] = {

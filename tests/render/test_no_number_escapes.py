@@ -38,7 +38,9 @@ def known_numbers(order: Order) -> set[str]:
     """Every number that this document may hold, and where it is from."""
     spoken = language(order.language)
     leaflet = make_leaflet(order)
-    printable = [claim for claim in leaflet.said.values() if claim.unit != "yes-no" and not claim.id.startswith("drive.")]
+    printable = [
+        claim for claim in leaflet.said.values() if claim.unit != "yes-no" and not claim.id.startswith("drive.")
+    ]
     said = [claim_text(claim, spoken) for claim in printable]
     bare = [claim_text(claim, spoken, bare=True) for claim in printable if claim.unit != "word"]
     figures = compose(order.spectacles, leaflet.explanation).figures.values()

@@ -11,7 +11,7 @@ from explainer.optics.claims.lens import centres
 from explainer.optics.facts import tolerance_tables as tables
 from explainer.optics.formulas import centring_check, imbalance, tolerance
 from explainer.optics.formulas.power_vector import power_matrix
-from explainer.optics.formulas.prescription import SpheroCylinder, sphero_cylinder, strongest_power
+from explainer.optics.formulas.prescription import SpheroCylinder, minus_cylinder_form, sphero_cylinder, strongest_power
 from explainer.optics.formulas.prism import Prism, decentration_for_prism, prentice
 from explainer.optics.spectacles import SIDES, Eye, Readings, Side, Spectacles
 
@@ -71,7 +71,7 @@ def made_lens(ledger: Ledger, side: Side) -> SpheroCylinder:
 def _lens(ledger: Ledger, side: Side, eye: Eye, standard: str, prefix: str) -> None:
     ordered = made_lens(ledger, side)
     read = sphero_cylinder(sphere_d=eye.sphere_d, cylinder_d=eye.cylinder_d, axis_deg=eye.axis_deg or 180.0)
-    in_minus_form = tolerance.minus_cylinder_form(**read._asdict())
+    in_minus_form = minus_cylinder_form(**read._asdict())
     ledger.measured(f"bench.{side}.sphere.reading", in_minus_form.sphere_d)
     ledger.measured(f"bench.{side}.cylinder.reading", in_minus_form.cylinder_d)
     if read.cylinder_d:

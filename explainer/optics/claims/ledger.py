@@ -91,17 +91,20 @@ class Ledger:
         self,
         claim_id: str,
         formula: Callable[..., Any],
+        shared: Mapping[str, str] | None = None,
         *,
         pick: str | None = None,
         scale: float = 1,
-        **refs: str,
+        **named: str,
     ) -> Claim:
-        """Calls `formula` with the values behind `refs`.
+        """Calls `formula` with the values behind the ids that `shared` and the keywords name.
 
         `pick` names a field of its result, `scale` turns a fraction into percent.
+
         Where an input is an Interval the formula is evaluated at the ends of every interval, and the claim is the
         extent of the results: exact for formulas that rise or fall steadily in that input, as all used here do.
         """
+        refs = {**(shared or {}), **named}
         choices = [_ends(self.value(ref)) for ref in refs.values()]
         results = []
         for values in product(*choices):

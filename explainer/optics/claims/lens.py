@@ -97,9 +97,9 @@ def _decentred(ledger: Ledger, side: Side, whole: str | None) -> None:
     box = {"a_mm": "frame.a", "dbl_mm": "frame.dbl"}
     claim_id = f"{side}.decentration"
     if f"{side}.pd" in ledger and whole != "pair.near_pd":
-        ledger.compute(claim_id, centration.monocular_decentration, **box, monocular_pd_mm=f"{side}.pd")
+        ledger.compute(claim_id, centration.monocular_decentration, box, monocular_pd_mm=f"{side}.pd")
     elif whole is not None:
-        ledger.compute(claim_id, centration.decentration, **box, pd_mm=whole)
+        ledger.compute(claim_id, centration.decentration, box, pd_mm=whole)
 
 
 def _outline(ledger: Ledger, frame: Frame, side: Side) -> tuple[Outline | None, tuple[str, ...]]:

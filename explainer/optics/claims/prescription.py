@@ -54,10 +54,10 @@ def _sums(ledger: Ledger, side: Side, eye: Eye) -> None:
     power = {"sphere_d": f"{side}.sphere", "cylinder_d": f"{side}.cylinder"}
     ledger.compute(f"{side}.steps.sphere", prescription.quarter_steps, power_d=f"{side}.sphere")
     ledger.compute(f"{side}.steps.cylinder", prescription.quarter_steps, power_d=f"{side}.cylinder")
-    ledger.compute(f"{side}.power.along_axis", prescription.principal_powers, pick="along_axis_d", **power)
-    ledger.compute(f"{side}.power.across_axis", prescription.principal_powers, pick="across_axis_d", **power)
-    ledger.compute(f"{side}.mean_sphere", prescription.mean_sphere, **power)
-    ledger.compute(f"{side}.strongest", comparison.greatest_power, **power)
+    ledger.compute(f"{side}.power.along_axis", prescription.principal_powers, power, pick="along_axis_d")
+    ledger.compute(f"{side}.power.across_axis", prescription.principal_powers, power, pick="across_axis_d")
+    ledger.compute(f"{side}.mean_sphere", prescription.mean_sphere, power)
+    ledger.compute(f"{side}.strongest", comparison.greatest_power, power)
     lens = lens_of(eye)
     vector = power_vector.power_vector(sphere_d=lens.sphere_d, cylinder_d=lens.cylinder_d, axis_deg=lens.axis_deg)
     inputs = (*power.values(), *((f"{side}.axis",) if eye.axis_deg is not None else ()))
@@ -76,10 +76,10 @@ def _made(ledger: Ledger, side: Side, eye: Eye, *, for_near: bool) -> None:
     power = {"sphere_d": f"{side}.made.sphere", "cylinder_d": f"{side}.made.cylinder"}
     ledger.compute(f"{side}.made.kind", comparison.kind_of_power, power_d=f"{side}.made.sphere")
     ledger.compute(f"{side}.made.steps", prescription.quarter_steps, power_d=f"{side}.made.sphere")
-    ledger.compute(f"{side}.made.mean_sphere", prescription.mean_sphere, **power)
+    ledger.compute(f"{side}.made.mean_sphere", prescription.mean_sphere, power)
     for direction in ("along_axis", "across_axis"):
         claim_id = f"{side}.made.power.{direction}"
-        ledger.compute(claim_id, prescription.principal_powers, pick=f"{direction}_d", **power)
+        ledger.compute(claim_id, prescription.principal_powers, power, pick=f"{direction}_d")
     if near and for_near:
         ledger.derived(
             f"{side}.made.near_sphere",
@@ -119,7 +119,12 @@ def _turned(ledger: Ledger, side: Side) -> None:
 
 def _changed(ledger: Ledger, side: Side, eye: Eye, previous: Prescription) -> None:
     before, now = lens_of(previous.eye(side)), lens_of(eye)
-    inputs = (f"{side}.sphere", f"{side}.cylinder", f"{side}.previous.sphere", f"{side}.previous.cylinder")
+    inputs: tuple[str, ...] = (
+        f"{side}.sphere",
+        f"{side}.cylinder",
+        f"{side}.previous.sphere",
+        f"{side}.previous.cylinder",
+    )
     ledger.ordered(f"{side}.previous.sphere", before.sphere_d)
     ledger.ordered(f"{side}.previous.cylinder", before.cylinder_d)
     if previous.eye(side).axis_deg is not None:

@@ -51,7 +51,7 @@ class Fact:
 
 @dataclass(frozen=True, slots=True)
 class Source:
-    """One published source: enough to find it again, whether it is weak as an authority, and a short name for a page."""
+    """One published source: enough to find it again, whether it is weak, and a short name for a page."""
 
     key: str
     title: str

@@ -78,8 +78,7 @@ def test_every_claim_shows_how_it_came_about(claim):
 @pytest.mark.parametrize("claim", CLAIMS.values(), ids=lambda claim: claim.id)
 def test_no_claim_is_stronger_than_what_it_rests_on(claim):
     below = [
-        facts.get(ref.removeprefix(FACT)).basis if ref.startswith(FACT) else CLAIMS[ref].weakest
-        for ref in claim.inputs
+        facts.get(ref.removeprefix(FACT)).basis if ref.startswith(FACT) else CLAIMS[ref].weakest for ref in claim.inputs
     ]
 
     assert all(claim.weakest.strength >= each.strength for each in below)

@@ -47,6 +47,9 @@ def test_every_claim_is_finite_and_inside_its_stated_range(order: Spectacles):
     assert all(math.isfinite(number) for claim in claims.values() for number in numbers(claim.value))
 
 
+OWN_GEOMETRY = ("thickness", "weight", "reference", "saving", "material", "magnification")
+
+
 def other(name: str) -> str:
     """The claim id of the other eye."""
     parts = [{"right": "left", "left": "right"}.get(part, part) for part in name.split(".")]
@@ -62,7 +65,7 @@ def test_swapping_the_eyes_swaps_the_claims_and_swapping_back_restores_them(orde
     for name, claim in claims.items():
         if name == "pair.stronger":
             continue
-        own_geometry = any(part in name for part in ("thickness", "weight", "reference", "saving", "material", "magnification"))
+        own_geometry = any(part in name for part in OWN_GEOMETRY)
         if own_geometry or name.endswith("minimum_uncut"):
             continue  # a lens in the other rim is another lens unless the axis is mirrored: the next test
         assert close(claim.value, exchanged[other(name)].value), name

@@ -31,9 +31,7 @@ LAWFUL = settings(max_examples=60, deadline=None, suppress_health_check=list(Hea
 def made_of(material: str, power: float, supplied: LensData) -> ClaimSet:
     eye = Eye(sphere_d=power)
     lens = replace(ORDINARY.lens, material=material, tint="clear", supplied=supplied)
-    order = replace(
-        ORDINARY, prescription=Prescription(right=eye, left=eye), lens=lens, readings=None, previous=None
-    )
+    order = replace(ORDINARY, prescription=Prescription(right=eye, left=eye), lens=lens, readings=None, previous=None)
     try:
         return explain(order).claims
     except OutOfRange:
@@ -79,11 +77,12 @@ def test_the_index_hardly_changes_how_large_the_eyes_look(power: float, material
     """Saying: "High index makes your eyes look bigger": distance and power decide."""
     one = made_of(material, power, EQUAL).number("right.magnification.eyes_seen")
 
-    assert one == pytest.approx(made_of("hard-resin", power, EQUAL).number("right.magnification.eyes_seen"), rel=1e-3)
+    other = made_of("hard-resin", power, EQUAL).number("right.magnification.eyes_seen")
+    assert one == pytest.approx(other, rel=1e-3)
 
 
 def test_the_loss_by_a_turn_is_no_straight_line():
-    """Saying: "3.3 % a degree" for all angles: the curve is 2 sin d (iacle-module-3), 100 % at 30 and 141 % at 45 degrees."""
+    """Saying: "3.3 % a degree" for all angles: it is 2 sin d (iacle-module-3), 100 % at 30, 141 % at 45."""
     assert residual_cylinder(cylinder_d=-1.0, turn_deg=30) == pytest.approx(1.0)
     assert residual_cylinder(cylinder_d=-1.0, turn_deg=45) == pytest.approx(1.414, abs=0.001)
 
