@@ -4,18 +4,26 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+import numpy as np
+
 from explainer.compose.document import FigureRequest
 from explainer.optics import facts
 from explainer.optics.claim import Interval
 from explainer.optics.claims import Explanation, LensShape
 from explainer.optics.claims.ledger import ClaimSet
+from explainer.optics.claims.light_bands import reactive_class
+from explainer.optics.claims.light_places import activation_spectrum, pane_spectrum
+from explainer.optics.claims.light_views import fading
+from explainer.optics.claims.tint import temperatures
+from explainer.optics.facts import spectra
 from explainer.optics.formulas.power_vector import subtract
 from explainer.optics.formulas.prescription import SpheroCylinder
 from explainer.optics.formulas.thickness import CutLens
-from explainer.optics.spectacles import SIDES, Side, Spectacles
+from explainer.optics.spectacles import SIDES, LensChoice, Side, Spectacles
 
 ALWAYS = ("fit_table", "fit_folded", "fit_level", "fit_bend", "care_steps")
 LETTER_HEIGHT_MRAD = 4 * 2.909  # forty minutes of arc: the large letters of a street sign a block away
+CLEARING_S = tuple(float(second) for second in range(0, 1201, 40))
 BAR_PLACES = ("summer_noon", "windscreen_low_sun", "side_window_clear", "side_window_green", "convertible")
 
 
@@ -38,7 +46,7 @@ def figure_requests(
     if section_side in explanation.shapes:
         found.append(_section(explanation.shapes[section_side], section_side, compared="comparison" in flags))
     if "photochromic" in flags:
-        found.append(_tint_bars(claims))
+        found += [_tint_bars(claims), _spectrum(spectacles.lens), _clearing(spectacles.lens)]
     if claims.number(f"{sight_side}.strongest") > 0:
         found.append(_sight(claims, sight_side))
     return {request.name: request for request in found}
@@ -80,6 +88,33 @@ def _tint_bars(claims: ClaimSet) -> FigureRequest:
     categories = [facts.get(f"light.category.{number}").interval for number in range(5)]
     bands = tuple((f"category_{number}", band.low, band.high) for number, band in enumerate(categories))
     return FigureRequest("tint_bars", {"rows": tuple(rows), "bands": bands})
+
+
+def _spectrum(lens: LensChoice) -> FigureRequest:
+    """Sun, windscreen and dye over the wavelengths at which they meet."""
+    tint = reactive_class(lens.tint)
+    assert tint is not None
+    wavelengths = [float(nm) for nm in range(300, 461, 4)]
+    sun = [float(value) for value in spectra.load("astm_g173", "global").at(np.array(wavelengths))]
+    glass = pane_spectrum("windscreen").at(np.array(wavelengths))
+    dye = activation_spectrum(tint).at(np.array(wavelengths))
+    values = {
+        "wavelength_nm": tuple(wavelengths),
+        "sun": tuple(round(value / max(sun), 4) for value in sun),
+        "glass": tuple(round(float(value), 4) for value in glass),
+        "dye": tuple(round(min(float(value), 1.0), 4) for value in dye),
+    }
+    return FigureRequest("tint_spectrum", values)
+
+
+def _clearing(lens: LensChoice) -> FigureRequest:
+    """How the lens clears indoors, from dark, at the three temperatures of the leaflet."""
+    courses = []
+    for celsius in temperatures():
+        curve = fading(lens, seconds=CLEARING_S, celsius=celsius)
+        rows = ((round(float(value), 1) for value in row) for row in (curve.central, curve.low, curve.high))
+        courses.append((celsius, CLEARING_S, *(tuple(row) for row in rows)))
+    return FigureRequest("tint_curves", {"darkening": (), "fading": tuple(courses)})
 
 
 def _sight(claims: ClaimSet, side: Side) -> FigureRequest:

@@ -19,6 +19,7 @@ FIGURES: Mapping[str, tuple[str, str]] = {
     "weight_bars": ("bars", "value_bars"),
     "tint_bars": ("bars", "range_bars"),
     "tint_curves": ("curves", "tint_curves"),
+    "tint_spectrum": ("spectrum", "tint_spectrum"),
     "sight": ("sight", "sight"),
     "fit_table": ("fit", "fit_table"),
     "fit_folded": ("fit", "fit_folded"),

@@ -35,7 +35,7 @@ from explainer.figures.style import (
 WIDTH_MM, HEIGHT_MM = 86.0, 79.0
 LEFT_MM, RIGHT_MM = 8.4, 65.0  # where both pictures' time begins and ends
 DEEP_MM = 25.2  # from all light to none
-TOPS_MM = {"darkening": 10.8, "fading": 48.2}  # where all light stands
+TOPS_MM, ONE_HIGH_MM = (10.8, 48.2), 41.6  # where all light stands, one picture below the other
 LABEL_GAP_MM = 4.2
 
 Way = Literal["darkening", "fading"]
@@ -71,17 +71,22 @@ class Field(NamedTuple):
         return self.foot_mm - within("light", percent, 0, 100, "percent") / 100 * DEEP_MM
 
 
-def tint_curves(*, darkening: Sequence[Course], fading: Sequence[Course], accent: str = ACCENT) -> Drawing:
-    """Both pictures; each takes up to three courses."""
-    canvas = Canvas("tint_curves", WIDTH_MM, HEIGHT_MM, accent)
-    ways: tuple[tuple[Way, Sequence[Course]], ...] = (("darkening", darkening), ("fading", fading))
-    for way, given in ways:
+def tint_curves(
+    *, darkening: Sequence[Course] = (), fading: Sequence[Course] = (), accent: str = ACCENT
+) -> Drawing:
+    """One picture or both, one above the other; each takes up to three courses."""
+    asked: dict[Way, Sequence[Course]] = {"darkening": darkening, "fading": fading}
+    ways = {way: given for way, given in asked.items() if given}
+    if not ways:
+        raise RenderError("the tint curves need at least one curve")
+    canvas = Canvas("tint_curves", WIDTH_MM, HEIGHT_MM if len(ways) > 1 else ONE_HIGH_MM, accent)
+    for place, (way, given) in enumerate(ways.items()):
         courses = [_checked(Course(*course)) for course in given]
         if not 1 <= len(courses) <= 3:
             raise RenderError(f"the {way} picture takes one to three curves, not {len(courses)}")
-        field = Field(TOPS_MM[way], max(course.times_s[-1] for course in courses))
+        field = Field(TOPS_MM[place], max(course.times_s[-1] for course in courses))
         _curves(canvas, field, way, courses)
-        _axes(canvas, field, way)
+        _axes(canvas, field, way, scale_named=place == 0)
     return canvas.drawing()
 
 
@@ -99,7 +104,7 @@ def _checked(course: Course) -> Course:
     return course
 
 
-def _axes(canvas: Canvas, field: Field, way: Way) -> None:
+def _axes(canvas: Canvas, field: Field, way: Way, *, scale_named: bool) -> None:
     """Both axes with their numbers; the unit of time stands behind the last number."""
     foot = field.foot_mm
     canvas.line((LEFT_MM, field.top_mm), (LEFT_MM, foot), (RIGHT_MM, foot), pen=LINE)
@@ -114,7 +119,7 @@ def _axes(canvas: Canvas, field: Field, way: Way) -> None:
         canvas.line((x, foot), (x, foot + 1.2), pen=THIN)
         canvas.label((x, foot + 3.4), "tick", time, digits=0 if nice_step(field.end_s / unit_s, 5) >= 1 else 1)
     canvas.label((RIGHT_MM + 4.2, foot + 3.4), "minutes" if minutes else "seconds", anchor="start")
-    lines = ((way, True), ("light_scale", False)) if way == "darkening" else ((way, True),)  # the scale is named once
+    lines = ((way, True), ("light_scale", False)) if scale_named else ((way, True),)
     for up, (key, strong) in enumerate(reversed(lines)):
         canvas.label((0, field.top_mm - 4.4 - 4.2 * up), key, anchor="start", strong=strong, width_mm=WIDTH_MM)
 

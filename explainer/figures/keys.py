@@ -30,6 +30,7 @@ _TINT = (
     *_PLACES,
     *("darkening", "fading", "light_scale", "seconds", "minutes", "at_celsius"),
 )
+_SPECTRUM = ("wavelength", "sunlight", "through_windscreen", "dye_needs", "dye_gets")
 _SIGHT = ("nothing", "sphere_only", "both", "turned")
 _STEPS = ("right_way_up", "upside_down", "step", "care_rinse", "care_soap", "care_rub", "care_dry")
 
@@ -41,6 +42,7 @@ KEYS: tuple[str, ...] = (
     *_OUTLINE,
     *_WEIGHTS,
     *_TINT,
+    *_SPECTRUM,
     *_SIGHT,
     *_STEPS,
 )

@@ -136,7 +136,7 @@ def _below(top_mm: float, section: Section, scale: float, centre_x_mm: float) ->
 def _reach(place: Placed, centre_x_mm: float, *, front_named: bool) -> tuple[float, float]:
     """The highest and the lowest height that the lens, its arrows and its numbers take."""
     section = place.section
-    high, low = [place.top_mm - 0.3], [place.point(0, min(section.front_z_mm))[1] + 0.6]
+    high, low = [place.top_mm - 0.9], [place.point(0, min(section.front_z_mm))[1] + 0.6]
     for x in (section.x_mm[0], section.x_mm[-1]):
         upper, lower = place.back(x)[1], place.front(x)[1]
         arrow = 0.0 if _is_long(upper, lower) else ARROW_MM
@@ -211,7 +211,10 @@ def _sides(canvas: Canvas, place: Placed, centre_x_mm: float) -> None:
     """Which side of the lens is which, said once."""
     canvas.label((WIDTH_MM, place.words_mm), "eye_side", anchor="end", width_mm=26)
     front = place.front(centre_x_mm)
-    canvas.label((front[0] + 1.6, front[1] + FRONT_MM), "front_side", anchor="start", width_mm=30)
+    to_left = front[0] > WIDTH_MM / 2 + 1  # the words stand toward the farther edge
+    anchor: Anchor = "end" if to_left else "start"
+    place_x = front[0] + (-1.6 if to_left else 1.6)
+    canvas.label((place_x, front[1] + FRONT_MM), "front_side", anchor=anchor, width_mm=26)
 
 
 def _span(canvas: Canvas, x: float, upper: float, lower: float) -> None:

@@ -28,7 +28,7 @@ from explainer.optics.spectacles import Side
 WIDTH_MM, HEAD_MM = 86.0, 5.2
 ROOM_WIDE_MM, ROOM_HIGH_MM = 84.0, 40.0
 LINE_MM, LEGEND_MM, DISTANCE_MM = 4.2, 4.4, 8.6  # a line of words; a line of the legend; the dimension lines
-FIRST_MM = 5.0  # from the middle of the lens to the first line of words
+WORDS_MM = 5.0  # from the middle of the lens to a line of words
 AGREE_MM = 0.15
 
 
@@ -131,24 +131,17 @@ def _centre(canvas: Canvas, lens: Placed) -> None:
     dot = Pen(canvas.accent, HAIR_PT, (), canvas.accent)
     canvas.add(circle(lens.optical_centre, 1.1), dot, f"optical-centre-{lens.side}")
     inward, upward = round(shape.inward_mm, 1), round(shape.upward_mm, 1)
-    way = -1.0 if upward < 0 else 1.0  # the words stand where the centre has not moved to
-    if inward:
+    way = -1.0 if upward < 0 else 1.0
+    if inward:  # on the side to which the centre has not moved
         key = "shift_in" if inward > 0 else "shift_out"
-        canvas.label((x, y + way * FIRST_MM), key, abs(inward), unit="mm", digits=1)
-    if upward:
+        canvas.label((x, y + way * WORDS_MM), key, abs(inward), unit="mm", digits=1)
+    if upward:  # on the other side, beyond the centre, unless that is free
         key = "shift_up" if upward > 0 else "shift_down"
-        away = _second_line(lens) if inward else FIRST_MM
-        canvas.label((x, y + way * away), key, abs(upward), unit="mm", digits=1)
+        beyond = abs(lens.optical_centre[1] - y) + 1.3 + LINE_MM / 2
+        place = -max(WORDS_MM, beyond) if inward else WORDS_MM
+        canvas.label((x, y + way * place), key, abs(upward), unit="mm", digits=1)
     if not inward and not upward:
-        canvas.label((x, y + FIRST_MM), "shift_none", width_mm=34)
-
-
-def _second_line(lens: Placed) -> float:
-    """How far from the middle a second line stands; on the other side (negative) where the lens is too low for it."""
-    away = FIRST_MM + LINE_MM
-    if away + LINE_MM / 2 + 0.6 <= lens.box.height_mm / 2 * lens.scale:
-        return away
-    return -max(FIRST_MM, abs(lens.optical_centre[1] - lens.middle[1]) + 1.3 + LINE_MM / 2)
+        canvas.label((x, y + WORDS_MM), "shift_none", width_mm=34)
 
 
 def _cross(place: Point) -> Path:

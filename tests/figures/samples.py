@@ -52,6 +52,8 @@ def course(celsius: float, end_s: float, half_s: float, *, start: float, final: 
 STRONG_MINUS = meniscus(front_mm=500, back_mm=62, centre_mm=1.5, reach_mm=(-25, 25))
 STRONG_MINUS_RESIN = meniscus(front_mm=480, back_mm=46, centre_mm=2.0, reach_mm=(-25, 25))
 PLUS = meniscus(front_mm=50, back_mm=70, centre_mm=4.2, reach_mm=(-24, 21))
+STRONGEST_MINUS = meniscus(front_mm=900, back_mm=31, centre_mm=2.0, reach_mm=(-25, 25))
+NEARLY_FLAT = meniscus(front_mm=900, back_mm=800, centre_mm=2.0, reach_mm=(-25, 25))
 LARGE = meniscus(front_mm=120, back_mm=75, centre_mm=1.8, reach_mm=(-36, 30))
 
 
@@ -77,6 +79,8 @@ SAMPLES: tuple[tuple[str, dict[str, object]], ...] = (
     ("lens_section", {"lens": PLUS, "reference": PLUS, "side": "left"}),
     ("lens_section", {"lens": LARGE, "reference": LARGE}),
     ("lens_section", {"lens": LARGE}),
+    ("lens_section", {"lens": STRONG_MINUS_RESIN, "reference": STRONGEST_MINUS, "side": "left"}),
+    ("lens_section", {"lens": NEARLY_FLAT, "reference": NEARLY_FLAT, "centre_x_mm": 8.0}),
     (
         "outline",
         {
