@@ -65,6 +65,8 @@ def _flags(spectacles: Spectacles, claims: ClaimSet) -> frozenset[str]:
         "anti_reflection": _ANTI_REFLECTION in spectacles.lens.coatings,
         "changed": any((claims.value(f"{side}.change") or 0) != 0 for side in SIDES),
         "photochromic": spectacles.lens.tint in _REACTIVE,
+        "motorcycle": "motorcycle" in spectacles.wearer.uses,
+        "snow": "snow" in spectacles.wearer.uses,
         "supplied_tint": bool(spectacles.lens.supplied.dark_percent_by_celsius),
         "focus_help": any(claims.value(f"{side}.focus_help") not in (None, 0) for side in SIDES),
         "typical_thickness": _rests_on_memory(claims, "thickness.thickest"),

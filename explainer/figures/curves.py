@@ -71,9 +71,7 @@ class Field(NamedTuple):
         return self.foot_mm - within("light", percent, 0, 100, "percent") / 100 * DEEP_MM
 
 
-def tint_curves(
-    *, darkening: Sequence[Course] = (), fading: Sequence[Course] = (), accent: str = ACCENT
-) -> Drawing:
+def tint_curves(*, darkening: Sequence[Course] = (), fading: Sequence[Course] = (), accent: str = ACCENT) -> Drawing:
     """One picture or both, one above the other; each takes up to three courses."""
     asked: dict[Way, Sequence[Course]] = {"darkening": darkening, "fading": fading}
     ways = {way: given for way, given in asked.items() if given}

@@ -10,11 +10,12 @@ from collections.abc import Sequence
 
 from explainer.errors import RenderError
 from explainer.figures.drawing import Drawing
-from explainer.figures.paths import polyline
+from explainer.figures.paths import box, polyline
 from explainer.figures.style import ACCENT, BOLD_PT, DASHED, INK, LIGHT, LINE, LINE_PT, THIN, Canvas, Pen, solid, within
 
 WIDTH_MM, HEIGHT_MM = 86.0, 37.0
-LEFT_MM, RIGHT_MM, TOP_MM, FOOT_MM = 2.0, 56.0, 2.0, 27.0
+LEFT_MM, RIGHT_MM, TOP_MM, FOOT_MM = 3.4, 56.0, 2.0, 27.0
+KEY_MM = 8.4  # from one entry of the key to the next: two lines of words fit
 TICKS_NM = (300, 350, 400, 450)
 
 
@@ -65,7 +66,7 @@ def _axis(canvas: Canvas, low: float, high: float) -> None:
         if low <= nm <= high:
             x = LEFT_MM + (nm - low) / (high - low) * (RIGHT_MM - LEFT_MM)
             canvas.line((x, FOOT_MM), (x, FOOT_MM + 1.2), pen=THIN)
-            canvas.label((max(x, LEFT_MM + 2.4), FOOT_MM + 3.6), "tick", nm)
+            canvas.label((x, FOOT_MM + 3.6), "tick", nm)
     canvas.label(((LEFT_MM + RIGHT_MM) / 2, FOOT_MM + 8.0), "wavelength", width_mm=RIGHT_MM - LEFT_MM)
 
 
@@ -73,9 +74,10 @@ def _key(canvas: Canvas) -> None:
     """What each line and area is, beside the picture."""
     entries = (("sunlight", LINE_PT, ()), ("through_windscreen", BOLD_PT, DASHED), ("dye_needs", BOLD_PT, ()))
     for i, (key, width, dash) in enumerate(entries):
-        y = 4.2 + 6.6 * i
+        y = KEY_MM * (i + 0.5)
         colour = canvas.accent if key == "dye_needs" else INK
         canvas.line((58.0, y), (62.5, y), pen=Pen(colour, width, dash))
         canvas.label((63.5, y), key, anchor="start", width_mm=22.0)
-    canvas.add(polyline([(58.0, 22.6), (62.5, 22.6), (62.5, 25.6), (58.0, 25.6)], closed=True), solid(canvas.accent))
-    canvas.label((63.5, 24.1), "dye_gets", anchor="start", width_mm=22.0)
+    y = KEY_MM * 3.5
+    canvas.add(box(58.0, y - 1.5, 4.5, 3.0), solid(canvas.accent))
+    canvas.label((63.5, y), "dye_gets", anchor="start", width_mm=22.0)

@@ -33,6 +33,15 @@ def points(drawing: Drawing, name: str) -> list[Point]:
     return list(zip(numbers[::2], numbers[1::2], strict=True))
 
 
+def all_points(drawing: Drawing) -> list[Point]:
+    """The points of every path, control points included."""
+    numbers = [
+        [float(n) * MM_PER_POINT for n in _NUMBER.findall(path.get("d", ""))]
+        for path in root(drawing).iter(f"{SVG}path")
+    ]
+    return [point for row in numbers for point in zip(row[::2], row[1::2], strict=True)]
+
+
 def centre(drawing: Drawing, name: str) -> Point:
     """The middle of the box round a path."""
     left, top, right, bottom = box(drawing, name)

@@ -49,6 +49,13 @@ def course(celsius: float, end_s: float, half_s: float, *, start: float, final: 
     return Course(celsius, times, light(half_s, 0), light(half_s, -spare), light(half_s, spare))
 
 
+NANOMETRES = tuple(float(nm) for nm in range(300, 461, 4))
+SPECTRUM: dict[str, object] = {  # a ramp, an edge and a hump, for want of real spectra
+    "wavelength_nm": NANOMETRES,
+    "sun": tuple((nm - 300) / 160 for nm in NANOMETRES),
+    "glass": tuple(min(max((nm - 370) / 20, 0.0), 0.9) for nm in NANOMETRES),
+    "dye": tuple(math.exp(-(((nm - 370) / 25) ** 2)) for nm in NANOMETRES),
+}
 STRONG_MINUS = meniscus(front_mm=500, back_mm=62, centre_mm=1.5, reach_mm=(-25, 25))
 STRONG_MINUS_RESIN = meniscus(front_mm=480, back_mm=46, centre_mm=2.0, reach_mm=(-25, 25))
 PLUS = meniscus(front_mm=50, back_mm=70, centre_mm=4.2, reach_mm=(-24, 21))
@@ -146,6 +153,18 @@ SAMPLES: tuple[tuple[str, dict[str, object]], ...] = (
             "fading": (course(23, 200, 90, start=20, final=88, spare=0),),
         },
     ),
+    (
+        "tint_curves",
+        {
+            "darkening": (),
+            "fading": (
+                course(5, 1200, 700, start=9, final=88, spare=3),
+                course(23, 1200, 120, start=17, final=88, spare=3),
+                course(35, 1200, 40, start=31, final=88, spare=3),
+            ),
+        },
+    ),
+    ("tint_spectrum", SPECTRUM),
     ("sight", {"panels": panels(-3.25, -1.25, 172), "pupil_mm": 4.0, "letter_height_mrad": 20.0}),
     ("sight", {"panels": panels(2.0, -3.0, 60), "pupil_mm": 4.0, "letter_height_mrad": 11.6}),
     ("sight", {"panels": panels(-18.0, -4.0, 35), "pupil_mm": 6.0, "letter_height_mrad": 20.0}),

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import pytest
 from figures.reading import box, centre, points
-from figures.samples import CATEGORIES, course
+from figures.samples import CATEGORIES, SPECTRUM, course
 
 from explainer.errors import OutOfRange, RenderError
 from explainer.figures.bars import Bar, Range, range_bars, value_bars
 from explainer.figures.curves import Course, tint_curves
 from explainer.figures.drawing import Drawing
+from explainer.figures.spectrum import tint_spectrum
 
 
 def read(drawing: Drawing, x: float) -> float:
@@ -104,6 +105,37 @@ def test_curves_go_through_their_points() -> None:
         (start, start_x), (end, end_x) = minutes[0], minutes[-1]
         assert start + (x - start_x) / (end_x - start_x) * (end - start) == pytest.approx(time / 60, abs=0.02)
     assert {label.key for label in drawing.labels if label.key in ("seconds", "minutes")} == {"seconds", "minutes"}
+
+
+def test_one_picture_alone_takes_half_the_height() -> None:
+    fading = (course(23, 1200, 120, start=17, final=88, spare=3),)
+    alone, both = tint_curves(fading=fading), tint_curves(darkening=fading, fading=fading)
+    assert alone.height_mm < 0.55 * both.height_mm
+    assert "darkening" not in {label.key for label in alone.labels}
+    with pytest.raises(RenderError, match="at least one"):
+        tint_curves()
+
+
+def test_the_spectrum_is_drawn_over_its_printed_wavelengths_and_fills_what_all_three_share() -> None:
+    """A dye can use only light that the sun sends and the pane passes: sun times glass times dye at each wavelength."""
+    drawing = tint_spectrum(**SPECTRUM)  # type: ignore[arg-type]
+    rows = [[float(v) for v in SPECTRUM[name]] for name in ("wavelength_nm", "sun", "glass", "dye")]  # type: ignore[attr-defined]
+    sun, used = points(drawing, "curve-sun"), points(drawing, "used-area")[1:-1]
+    foot = box(drawing, "used-area")[3]
+    high = foot - min(y for _, y in sun)  # the sun's ramp ends at 1
+    assert len(used) == len(sun) == len(rows[0])
+    for (x, y), (also_x, sun_y), nm, a, b, c in zip(used, sun, *rows, strict=True):
+        assert x == pytest.approx(also_x, abs=1e-3)
+        assert read(drawing, x) == pytest.approx(nm, abs=0.2)
+        assert (foot - sun_y) / high == pytest.approx(a, abs=1e-3)
+        assert (foot - y) / high == pytest.approx(a * b * c, abs=1e-3)
+
+
+def test_a_spectrum_of_uneven_rows_or_beyond_all_light_is_refused() -> None:
+    with pytest.raises(RenderError, match="differ"):
+        tint_spectrum(wavelength_nm=(300, 310), sun=(0, 1), glass=(0, 1), dye=(1,))
+    with pytest.raises(OutOfRange):
+        tint_spectrum(wavelength_nm=(300, 310), sun=(0, 1.2), glass=(0, 1), dye=(1, 1))
 
 
 def test_each_temperature_has_its_own_line_style_and_name() -> None:

@@ -6,8 +6,11 @@ anticlockwise, 90 upright, the same for both eyes.
 
 from __future__ import annotations
 
+import math
+
 import pytest
-from figures.reading import angle_deg, apart_deg, box, centre, names, points
+from figures.reading import all_points, angle_deg, apart_deg, box, centre, names, points
+from figures.words import LABEL_PT, width_mm, words
 
 from explainer.errors import OutOfRange, RenderError
 from explainer.figures.dial import CENTRES, axis_line_ends, dial
@@ -120,6 +123,26 @@ def test_the_numbers_on_the_scale_stand_where_iso_8429_puts_them(side: Side) -> 
     ends = {label.value: label.x_mm for label in ticks if label.value in (0, 180)}
     assert ends[0] > x > ends[180]
     assert all(label.y_mm <= y + 0.01 for label in ticks)
+
+
+@pytest.mark.parametrize("side", SIDES)
+def test_the_numbers_stand_clear_of_the_marks_of_the_scale(side: Side) -> None:
+    """Digits are about seven tenths of their size high; no corner of a number comes nearer than the longest mark."""
+    drawing = drawn(20, 105)
+    middle = CENTRES[side]
+    scale_mm = (box(drawing, f"scale-{side}")[2] - box(drawing, f"scale-{side}")[0]) / 2
+    ends = [math.dist(middle, point) for point in all_points(drawing) if point[1] < middle[1]]
+    longest = max(end for end in ends if end < scale_mm + 3)
+    assert longest > scale_mm + 1
+    half = drawing.width_mm / 2
+    for label in drawing.labels:
+        if label.key != "tick" or (label.x_mm < half) is not (middle[0] < half) or label.value in (0, 180):
+            continue
+        wide = width_mm(words(label))
+        left = label.x_mm - {"start": 0.0, "middle": wide / 2, "end": wide}[label.anchor]
+        nearest_x = min(max(middle[0], left), left + wide)
+        lower_edge = label.y_mm + 0.36 * LABEL_PT * 25.4 / 72
+        assert math.dist(middle, (nearest_x, lower_edge)) >= longest - 0.1, words(label)
 
 
 def test_an_eye_without_a_cylinder_gets_no_line() -> None:

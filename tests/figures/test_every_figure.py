@@ -24,7 +24,7 @@ from explainer.resources import root as root_folder
 Box = tuple[float, float, float, float]
 HIGHEST_MM = {
     **{"dial": 40, "ladder": 68, "lens_section": 50, "outline": 62, "weight_bars": 26, "tint_bars": 60},
-    **{"tint_curves": 80, "sight": 32, "fit_table": 30, "care_steps": 28},
+    **{"tint_curves": 80, "tint_spectrum": 37, "sight": 32, "fit_table": 30, "care_steps": 28},
     **dict.fromkeys(("fit_folded", "fit_level", "fit_pads", "fit_bend"), 28),
 }
 every_sample = pytest.mark.parametrize(("name", "values"), SAMPLES, ids=[f"{n}{i}" for i, (n, _) in enumerate(SAMPLES)])

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import re
-from io import BytesIO
 from pathlib import Path
 
 import pytest
 from jinja2 import pass_context
 from jinja2.runtime import Context
-from pypdf import PdfReader
+from readback import pdf_text
 
 from explainer import __version__
 from explainer.compose import compose
@@ -59,9 +58,11 @@ def known_numbers(order: Order) -> set[str]:
 
 
 @pytest.mark.parametrize("path", ORDERS, ids=lambda path: path.stem)
-def test_every_number_of_the_finished_page_is_a_claim_or_on_the_short_list(path: Path):
+def test_every_number_of_the_finished_page_is_a_claim_or_on_the_short_list(path: Path, tmp_path: Path):
     order = read_order(path)
-    text = "\n".join(page.extract_text() for page in PdfReader(BytesIO(make_leaflet(order).pdf)).pages)
+    pdf = tmp_path / "leaflet.pdf"
+    pdf.write_bytes(make_leaflet(order).pdf)
+    text = pdf_text(pdf)
 
     assert tokens(text) - known_numbers(order) == set()
 

@@ -33,10 +33,14 @@ def issue(ledger: Ledger, spectacles: Spectacles) -> None:
 
 
 def _reactive(ledger: Ledger, lens: LensChoice) -> None:
-    ledger.fact("tint.needs_uv", "light.dye.needs_ultraviolet", value=True)
+    if lens.tint == "photochromic":
+        ledger.fact("tint.needs_uv", "light.dye.needs_ultraviolet", value=True)
+    else:
+        ledger.fact("tint.reacts_to_violet", "light.activation.visible_peak", value=True)
     ledger.fact("tint.cold_darker", "light.dye.in_the_cold", value=True)
     ledger.fact("tint.cold_fade_ratio", "light.dye.cold_fade_ratio")
     ledger.fact("tint.tail", "light.dye.two_speeds", value=True)
+    ledger.fact("drive.visor", "light.visor.photochromic", value=True)
     ledger.fact("car.not_measured", "light.in_car.not_measured", value=True)
     ledger.fact("car.side.uva_blocked", "light.side_window.uva_blocked.range")
     for celsius in temperatures():
