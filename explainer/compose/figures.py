@@ -70,7 +70,7 @@ def _ladder(claims: ClaimSet) -> FigureRequest:
 
 def _section(shape: LensShape, side: Side, *, compared: bool) -> FigureRequest:
     values: dict[str, object] = {"lens": _profile(shape.made), "side": side}
-    if compared:
+    if compared and shape.reference is not None:
         values["reference"] = _profile(shape.reference)
     return FigureRequest("lens_section", values)
 

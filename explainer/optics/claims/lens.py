@@ -27,11 +27,11 @@ _PLACES = {
 
 @dataclass(frozen=True, slots=True)
 class LensShape:
-    """The cut lens of one eye and the same lens in hard resin, for drawing; and the outline they are cut to."""
+    """The cut lens of one eye, the same in hard resin where that can be made, and the outline they are cut to."""
 
     outline: Outline
     made: CutLens
-    reference: CutLens
+    reference: CutLens | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,13 +143,14 @@ def _body(ledger: Ledger, spectacles: Spectacles, order: _Order) -> LensShape:
     limits = _limits(ledger, spectacles, material, supplied=True)
     reference_limits = _limits(ledger, spectacles, REFERENCE, supplied=material == REFERENCE)
     made = _cut(ledger, spectacles, order, material, limits)
-    reference = _cut(ledger, spectacles, order, REFERENCE, reference_limits)
+    reference = _cut_if_possible(ledger, spectacles, order, REFERENCE, reference_limits)
     common = (*_power_inputs(ledger, order.side), *order.outline_inputs, *order.place_inputs, curve)
     inputs = (*common, *limits, f"{FACT}material.{material}.index_d")
     reference_inputs = (*common, *reference_limits, f"{FACT}material.{REFERENCE}.index_d")
     _thicknesses(ledger, "thickness", made, material, inputs)
-    _thicknesses(ledger, "reference", reference, REFERENCE, reference_inputs)
-    _savings(ledger, order.side)
+    if reference is not None:
+        _thicknesses(ledger, "reference", reference, REFERENCE, reference_inputs)
+        _savings(ledger, order.side)
     _other_materials(ledger, spectacles, order, common)
     return LensShape(order.outline, made, reference)
 
@@ -160,9 +161,8 @@ def _other_materials(ledger: Ledger, spectacles: Spectacles, order: _Order, comm
         if material in (spectacles.lens.material, REFERENCE):
             continue
         limits = _limits(ledger, spectacles, material, supplied=False)
-        try:
-            lens = _cut(ledger, spectacles, order, material, limits)
-        except OutOfRange:  # this material cannot make this lens with this front curve: nothing is stated
+        lens = _cut_if_possible(ledger, spectacles, order, material, limits)
+        if lens is None:
             continue
         index, density = (f"{FACT}material.{material}.{name}" for name in ("index_d", "density"))
         inputs = (*common, *limits, index)
@@ -229,6 +229,16 @@ def _cut(ledger: Ledger, spectacles: Spectacles, order: _Order, material: str, l
         inward_mm=order.inward_mm,
         above_datum_mm=order.above_mm,
     )
+
+
+def _cut_if_possible(
+    ledger: Ledger, spectacles: Spectacles, order: _Order, material: str, limits: tuple[str, str]
+) -> CutLens | None:
+    """A lens of another material for comparison; None when its surfaces would not reach the edge."""
+    try:
+        return _cut(ledger, spectacles, order, material, limits)
+    except OutOfRange:
+        return None
 
 
 def _power_inputs(ledger: Ledger, side: Side) -> tuple[str, ...]:
