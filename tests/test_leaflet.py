@@ -147,3 +147,17 @@ def test_both_editions_print_the_same_claims():
 
 def test_an_ordinary_order_takes_four_pages_at_most():
     assert make_leaflet(read_order(DRIVER)).pages <= 4
+
+
+def test_a_draft_translation_says_so_and_keeps_the_safety_words_in_english_too(tmp_path: Path):
+    order = read_order(DRIVER, language="de")
+    path = tmp_path / "leaflet.pdf"
+    path.write_bytes(make_leaflet(order).pdf)
+
+    text = " ".join(pdf_text(path).split())
+
+    assert "Entwurf" in text
+    assert "−4,25 D" in text
+    assert "Holen Sie noch heute Hilfe" in text
+    assert "Get help today" in text
+    assert "Do not drive at dusk or at night" in text

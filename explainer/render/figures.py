@@ -5,7 +5,7 @@ from __future__ import annotations
 from html import escape
 
 from explainer.figures.drawing import Drawing, Label
-from explainer.render.figure_words import FIGURE_WORDS
+from explainer.render.figure_words import BARE, FIGURE_WORDS
 from explainer.render.language import Language
 from explainer.render.numbers import quantity
 
@@ -29,7 +29,7 @@ def drawing_html(drawing: Drawing, alternative: str, caption: str, language: Lan
 def label_text(label: Label, language: Language) -> str:
     """The words of a label, with its number where it has one."""
     words = FIGURE_WORDS[label.key]
-    text = language.gettext(words) if words != "%(value)s" else words
+    text = words if words == BARE or words.isdigit() else language.gettext(words)
     if label.value is None:
         return text
     unit = label.unit or "count"

@@ -86,10 +86,9 @@ def make_leaflet(order: Order, *, edition: Edition = "standard", paper: str | No
 def _page(order: Order, speaker: Speaker, drawings: Mapping[str, Drawing], *, edition: Edition, paper: str) -> str:
     """The whole page as HTML: the shell round the sections."""
     spoken = speaker.language
-    sections = [
-        SimpleNamespace(id=name, html=Markup(_bilingual(speaker, name, order, drawings)), span="half")
-        for name in speaker.document.sections
-    ]
+    sections = [_section(name, speaker.section(name)) for name in speaker.document.sections]
+    if spoken.is_draft:
+        sections[1:1] = _safety_in_english(order, speaker, drawings)  # the cautions are the first section
     return (
         environment(spoken)
         .get_template("leaflet/leaflet.html")
@@ -111,7 +110,7 @@ def _page(order: Order, speaker: Speaker, drawings: Mapping[str, Drawing], *, ed
             has_logo=bool(_logo(order)),
             version=__version__,
             lead=Markup(speaker.section("lead")),
-            urgent=Markup(_bilingual(speaker, "urgent", order, drawings)),
+            urgent=Markup(speaker.section("urgent")),
             sections=sections,
         )
     )
@@ -124,14 +123,17 @@ def _speaker(order: Order, document: Document, voice: Voice, drawings: Mapping[s
     return Speaker(voice, document, page_context(order, voice), figure_html)
 
 
-def _bilingual(speaker: Speaker, name: str, order: Order, drawings: Mapping[str, Drawing]) -> str:
-    """A section; what keeps people safe stands in English too while the translation is a draft."""
-    html = speaker.section(name)
-    if name not in ("urgent", "cautions") or not speaker.language.is_draft:
-        return html
+def _section(name: str, html: str) -> SimpleNamespace:
+    return SimpleNamespace(id=name, html=Markup(html), span="half")
+
+
+def _safety_in_english(order: Order, speaker: Speaker, drawings: Mapping[str, Drawing]) -> list[SimpleNamespace]:
+    """What keeps people safe, in the source language too, while nobody has checked the translation."""
     source = Voice(language("en"), speaker.voice.claims, said=speaker.voice.said)
-    english = _speaker(order, speaker.document, source, drawings).section(name)
-    return f'{html}\n<div class="source" lang="en" dir="ltr">\n{english}\n</div>'
+    english = _speaker(order, speaker.document, source, drawings)
+    frame = f'<aside class="urgent" lang="en" dir="ltr">{english.section("urgent")}</aside>'
+    cautions = f'<div lang="en" dir="ltr">{english.section("cautions")}</div>'
+    return [_section("urgent-source", frame), _section("cautions-source", cautions)]
 
 
 def _letterhead(order: Order) -> Any:
