@@ -107,3 +107,40 @@ print('weasyprint' in sys.modules, 'matplotlib' in sys.modules)
     shown = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True, cwd=HOME)
 
     assert shown.stdout.split() == ["False", "False"]
+
+
+def test_the_readme_lists_exactly_the_commands_there_are():
+    from explainer.cli import main
+
+    readme = (HOME / "README.md").read_text(encoding="utf-8")
+    listed = set(re.findall(r"^\| `explainer (\w+)", readme, re.MULTILINE))
+
+    assert listed == set(main.commands)
+
+
+def test_every_option_of_make_is_named_in_the_readme():
+    from explainer.cli import main
+
+    readme = (HOME / "README.md").read_text(encoding="utf-8")
+
+    for option in main.commands["make"].params:
+        assert option.opts[-1] in readme or option.name == "orders", option.name
+
+
+def test_the_tour_names_folders_that_exist():
+    tour = (HOME / "DEVELOPERS.md").read_text(encoding="utf-8")
+
+    for folder in re.findall(r"\*\*`(explainer/[\w/]+/|templates/|locales/)`\*\*", tour):
+        assert (HOME / folder).is_dir(), folder
+
+
+def test_the_order_in_the_readme_is_one_that_the_program_reads(tmp_path: Path):
+    from explainer.orders import read_order
+
+    readme = (HOME / "README.md").read_text(encoding="utf-8")
+    example = re.search(r"```toml\n(.*?)```", readme, re.DOTALL)
+    assert example
+    path = tmp_path / "order.toml"
+    path.write_text(example[1], encoding="utf-8")
+
+    assert read_order(path).number == "FL-3107"

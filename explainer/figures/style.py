@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 from explainer.errors import OutOfRange, RenderError
 from explainer.figures.drawing import Anchor, Drawing, Label
 from explainer.figures.keys import KEYS
-from explainer.figures.paths import Path, Point, arrow_head, placed, polyline
+from explainer.figures.paths import Path, Point, arrow_head, joined, placed, polyline
 
 if TYPE_CHECKING:
     import numpy as np
@@ -165,11 +165,24 @@ def to_svg(canvas: Canvas) -> bytes:
         axes: Any = figure.add_axes((0.0, 0.0, 1.0, 1.0))
         axes.set_axis_off()
         axes.set(xlim=(0, canvas.width_mm), ylim=(canvas.height_mm, 0), autoscale_on=False)
-        for order, mark in enumerate(canvas.marks):
+        for order, mark in enumerate(_gathered(canvas.marks)):
             _draw(axes, mark, order)
         written = io.BytesIO()
         figure.savefig(written, format="svg", metadata={"Date": None, "Creator": None, "Format": None, "Type": None})
     return written.getvalue().replace(b"base64,\n", b"base64,")  # one line, as readers of inline data expect it
+
+
+def _gathered(marks: list[Mark | Picture]) -> list[Mark | Picture]:
+    """Neighbouring nameless lines of one pen as one mark: the page engine pays for every path it meets."""
+    found: list[Mark | Picture] = []
+    for mark in marks:
+        last = found[-1] if found else None
+        alike = isinstance(mark, Mark) and isinstance(last, Mark) and mark.pen == last.pen and mark.pen.fill is None
+        if alike and isinstance(mark, Mark) and isinstance(last, Mark) and mark.name is None and last.name is None:
+            found[-1] = last._replace(path=joined((last.path, mark.path)))
+        else:
+            found.append(mark)
+    return found
 
 
 def _draw(axes: Any, mark: Mark | Picture, order: int) -> None:
