@@ -92,14 +92,23 @@ def make(
 @_LANGUAGE
 @_WORKSHOP
 @_JSON
+@click.option(
+    "--tolerances",
+    type=click.Choice(["ansi-z80-1-2015", "iso-21987-2017", "new-jersey"]),
+    default="ansi-z80-1-2015",
+    show_default=True,
+    help="Table that bench readings are judged by; ISO 21987 is remembered and marked so.",
+)
 @_guarded
-def check(orders: tuple[Path, ...], language: str | None, workshop: Path | None, as_json: bool) -> int:
+def check(
+    *, orders: tuple[Path, ...], language: str | None, workshop: Path | None, as_json: bool, tolerances: str
+) -> int:
     """Say what is wrong or missing in orders, and how the bench readings stand, before anything is posted."""
     from explainer.compose.release import bench_faults, bench_lines
     from explainer.optics.claims import explain
 
     def one(order: Order) -> None:
-        claims = explain(order.spectacles).claims
+        claims = explain(order.spectacles, tolerances=tolerances).claims
         faults = bench_faults(claims)
         lines = bench_lines(claims)
         if as_json:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from explainer.compose.document import Document
 from explainer.compose.figures import figure_requests
-from explainer.optics.claim import Basis
+from explainer.optics.claim import Basis, Interval
 from explainer.optics.claims import Explanation
 from explainer.optics.claims.ledger import ClaimSet
 from explainer.optics.spectacles import SIDES, Side, Spectacles
@@ -68,7 +68,7 @@ def _flags(spectacles: Spectacles, claims: ClaimSet) -> frozenset[str]:
         "motorcycle": "motorcycle" in spectacles.wearer.uses,
         "snow": "snow" in spectacles.wearer.uses,
         "supplied_tint": bool(spectacles.lens.supplied.dark_percent_by_celsius),
-        "focus_help": any(claims.value(f"{side}.focus_help") not in (None, 0) for side in SIDES),
+        "focus_help": any(_surely_some(claims, f"{side}.focus_help") for side in SIDES),
         "typical_thickness": _rests_on_memory(claims, "thickness.thickest"),
         "comparison": _comparison(spectacles, claims),
     }
@@ -83,6 +83,12 @@ def _comparison(spectacles: Spectacles, claims: ClaimSet) -> bool:
         and not _rests_on_memory(claims, "reference.thickest")
         and not _rests_on_memory(claims, "thickness.thickest")
     )
+
+
+def _surely_some(claims: ClaimSet, claim_id: str) -> bool:
+    """Whether even the low end of a range is above zero: an old eye may have nothing left to focus with."""
+    value = claims.value(claim_id)
+    return isinstance(value, Interval) and value.low > 0
 
 
 def _rests_on_memory(claims: ClaimSet, part: str) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from explainer.errors import Fault
+from explainer.optics.claim import Basis
 from explainer.optics.claims.ledger import ClaimSet
 
 _TAIL = ".verdict"
@@ -15,7 +16,11 @@ def bench_faults(claims: ClaimSet) -> list[Fault]:
 
 def bench_lines(claims: ClaimSet) -> list[str]:
     """One line for every verdict, for the optician's eyes."""
-    return [f"{part}: {_read(claims, part)}: {verdict}" for part, verdict in _verdicts(claims)]
+    return [f"{part}: {_read(claims, part)}: {verdict}{_mark(claims, part)}" for part, verdict in _verdicts(claims)]
+
+
+def _mark(claims: ClaimSet, part: str) -> str:
+    return " (limit from memory)" if claims[f"{part}{_TAIL}"].weakest is Basis.MEMORY else ""
 
 
 def _verdicts(claims: ClaimSet) -> list[tuple[str, str]]:

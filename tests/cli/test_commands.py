@@ -162,3 +162,20 @@ def test_schema_is_json_schema_of_both_files():
 @pytest.mark.parametrize("words", [["make"], ["nonsense"], ["make", "no-such-file.toml"], ["claims", "--sideways"]])
 def test_wrong_use_is_exit_two(words: list[str]):
     assert run(*words).exit_code == 2
+
+
+def test_a_stricter_local_rule_can_be_used_at_the_bench(tmp_path: Path):
+    """N.J. Admin. Code 13:35-5.2: axis within 1 degree for cylinders of 1.12 D and more."""
+    path = changed(tmp_path, '-1.75 x 166"', '-1.75 x 167"')
+
+    assert run("check", path).exit_code == 0
+    result = run("check", path, "--tolerances", "new-jersey")
+    assert result.exit_code == 1
+    assert "bench.right.axis" in result.stderr
+
+
+def test_remembered_limits_are_marked_and_what_they_leave_out_is_not_checked():
+    text = run("check", DRIVER, "--tolerances", "iso-21987-2017").stdout
+
+    assert "inside (limit from memory)" in text
+    assert "bench.right.cylinder: -1.75 D: not-checked" in text

@@ -28,7 +28,8 @@ class _Table:
 
     @property
     def bands(self) -> tuple[tolerance.Band, ...]:
-        return tables.bands(self.standard, self.quantity)
+        """The rows; none where the standard has no table for the quantity, so that nothing is judged by it."""
+        return tables.bands(self.standard, self.quantity) if tables.has(self.standard, self.quantity) else ()
 
     @property
     def allowed(self) -> float | None:
@@ -36,6 +37,8 @@ class _Table:
 
     @property
     def rows(self) -> tuple[str, ...]:
+        if not self.bands:
+            return ()
         return tuple(FACT + name for name in tables.fact_ids(self.standard, self.quantity, size=self.size))
 
 
@@ -78,6 +81,7 @@ def _lens(ledger: Ledger, side: Side, eye: Eye, standard: str, prefix: str) -> N
         ledger.measured(f"bench.{side}.axis.reading", in_minus_form.axis_deg)
     strongest = abs(strongest_power(sphere_d=ordered.sphere_d, cylinder_d=ordered.cylinder_d))
     cylinder = abs(ordered.cylinder_d)
+    prefix = prefix if tables.has(standard, f"{prefix}sphere") else ""
     sphere_table = _Table(standard, f"{prefix}sphere", strongest)
     cylinder_table = _Table(standard, f"{prefix}cylinder", cylinder)
     powers = {"ordered_cylinder_d": ordered.cylinder_d, "read_cylinder_d": read.cylinder_d}
