@@ -59,7 +59,7 @@ def _flags(spectacles: Spectacles, claims: ClaimSet) -> frozenset[str]:
         "prism": any(f"{side}.prism.horizontal" in claims for side in SIDES),
         "prism_sideways": any(spectacles.prescription.eye(side).prism_in_pd for side in SIDES),
         "prism_upright": any(spectacles.prescription.eye(side).prism_up_pd for side in SIDES),
-        "near_part": spectacles.lens.design in ("bifocal", "progressive"),
+        "near_part": spectacles.lens.design in (None, "bifocal", "progressive"),
         "form_changed": any(spectacles.prescription.eye(side).cylinder_d > 0 for side in SIDES),
         "made_for_near": reading and changed and any(add is not None for add in adds),
         "anti_reflection": _ANTI_REFLECTION in spectacles.lens.coatings,
