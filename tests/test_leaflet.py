@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from readback import faults, pdf_text
 
-from explainer.compose import compose
+from explainer.compose.plan import compose
 from explainer.errors import InputError
 from explainer.figures import draw
 from explainer.optics.claims import explain

@@ -1,6 +1,4 @@
-"""Which sections a leaflet has, in which order, with which figures: decided by the order alone, without a word."""
+"""Which sections a leaflet has, in which order, with which figures: decided by the order alone, without a word.
 
-from explainer.compose.document import Document, FigureRequest
-from explainer.compose.plan import compose
-
-__all__ = ["Document", "FigureRequest", "compose"]
+`explainer.compose.plan.compose` makes the plan, `explainer.compose.release` says whether a pair may be posted.
+"""

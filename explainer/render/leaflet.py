@@ -10,7 +10,8 @@ from typing import Any, Literal
 from markupsafe import Markup
 
 from explainer import __version__
-from explainer.compose import Document, compose
+from explainer.compose.document import Document
+from explainer.compose.plan import compose
 from explainer.compose.release import bench_faults
 from explainer.errors import InputError
 from explainer.figures import draw

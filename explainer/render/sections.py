@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 from markupsafe import Markup, escape
 
-from explainer.compose import Document
+from explainer.compose.document import Document
 from explainer.errors import MissingText
 from explainer.figures.cache import default_folder
 from explainer.optics.spectacles import SIDES

@@ -11,7 +11,7 @@ from jinja2.runtime import Context
 from readback import pdf_text
 
 from explainer import __version__
-from explainer.compose import compose
+from explainer.compose.plan import compose
 from explainer.figures import draw
 from explainer.optics import facts
 from explainer.optics.claims import explain

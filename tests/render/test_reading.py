@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from reading import grade, prose, sentences, syllables
 
-from explainer.compose import compose
+from explainer.compose.plan import compose
 from explainer.optics.claims import explain
 from explainer.orders import read_order
 from explainer.render.language import language
