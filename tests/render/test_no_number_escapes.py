@@ -98,6 +98,5 @@ def test_every_technical_sentence_uses_a_claim_or_is_marked_as_plain(path: Path,
     captions = {
         "As someone facing you sees you. Both eyes count alike.",
         "%(side)s, cut level, seen from above, to scale.",
-        "At a mild temperature, typically.",
     }
     assert set(groundless) <= captions
