@@ -144,3 +144,17 @@ def test_the_order_in_the_readme_is_one_that_the_program_reads(tmp_path: Path):
     path.write_text(example[1], encoding="utf-8")
 
     assert read_order(path).number == "FL-3107"
+
+
+def test_the_wheel_carries_templates_and_catalogues_and_says_that_it_is_typed(tmp_path: Path):
+    import zipfile
+
+    built = run("pip", "wheel", "--quiet", "--no-deps", "--wheel-dir", str(tmp_path), ".")
+    assert built.returncode == 0, built.stderr
+
+    held = zipfile.ZipFile(next(tmp_path.glob("*.whl"))).namelist()
+
+    assert "explainer/templates/sections/lead.md" in held
+    assert "explainer/locales/de/LC_MESSAGES/explainer.po" in held
+    assert "explainer/optics/facts/spectra/cie_v.csv" in held
+    assert "explainer/py.typed" in held
