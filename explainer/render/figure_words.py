@@ -43,7 +43,7 @@ FIGURE_WORDS: dict[str, str] = {
     "dye_needs": _("the tint needs"),
     "dye_gets": _("left for the tint"),
     "this_lens": _("Your lens"),
-    "hard_resin_lens": _("The same lens in hard resin"),
+    "hard_resin_lens": _("In hard resin, the usual plastic"),
     "nose_side": _("nose side"),
     "temple_side": _("temple side"),
     "eye_side": _("eye side"),

@@ -86,7 +86,7 @@ BENCH_ROWS = {
     "vertical": _("Upright prism against the order"),
 }
 PLACES = {
-    "summer_noon": _("Summer sun at noon"),
+    "summer_noon": _("Clear sky, high sun"),
     "open_shade": _("Open shade"),
     "overcast": _("Cloudy sky"),
     "snow": _("Sun on snow, in the mountains"),
@@ -94,5 +94,5 @@ PLACES = {
     "windscreen_shaded": _("Behind the windscreen, in the roof's shade"),
     "side_window_clear": _("Sun through a clear side window"),
     "side_window_green": _("Sun through a green side window"),
-    "convertible": _("Open car"),
+    "convertible": _("Open-top car"),
 }

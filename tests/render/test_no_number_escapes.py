@@ -97,6 +97,6 @@ def test_every_technical_sentence_uses_a_claim_or_is_marked_as_plain(path: Path,
 
     captions = {
         "As someone facing you sees you. Both eyes count alike.",
-        "%(side)s, cut level, seen from above, to scale.",
+        "%(side)s, cut level, to scale. Other edges may be thicker.",
     }
     assert set(groundless) <= captions

@@ -1,0 +1,25 @@
+"""The command line: arguments in, calls, exit code out. The only place that prints or turns an error into a message.
+
+Results go to standard output, messages to standard error. Exit 0 all made, 1 an order was refused, 2 wrong use.
+Each command stands in a file of its own; all imports that cost time stand inside the commands.
+"""
+
+from __future__ import annotations
+
+import click
+
+from explainer import __version__
+from explainer.cli.about import schema, sources
+from explainer.cli.check import check
+from explainer.cli.claims import claims
+from explainer.cli.make import make
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(__version__)
+def main() -> None:
+    """Explain a pair of spectacles to the person who wears it."""
+
+
+for command in (make, check, claims, sources, schema):
+    main.add_command(command)
