@@ -21,6 +21,9 @@ from explainer.optics.formulas.prescription import SpheroCylinder
 from explainer.optics.formulas.thickness import CutLens
 from explainer.optics.spectacles import SIDES, LensChoice, Side, Spectacles
 
+SPARE_FIGURES = (("care_steps", "fit_level", "fit_bend"), ("fit_table", "tint_spectrum"), ("ladder", "tint_curves"))
+"""Pictures of what the words say too: they give way, in this order, when a leaflet is too long for its sheet."""
+
 ALWAYS = ("fit_table", "fit_folded", "fit_level", "fit_bend", "care_steps")
 LETTER_HEIGHT_MRAD = 4 * 2.909  # forty minutes of arc: the large letters of a street sign a block away
 CLEARING_S = tuple(float(second) for second in range(0, 1201, 40))
