@@ -31,14 +31,20 @@ _PD_AGREES_MM = 0.5
 
 
 def order_of(
-    model: OrderFile, *, source: Path, workshop: Workshop | None, language: str | None, faults: list[Fault]
+    model: OrderFile,
+    *,
+    source: str,
+    folder: Path,
+    workshop: Workshop | None,
+    language: str | None,
+    faults: list[Fault],
 ) -> Order | None:
-    """The order, or None with what is wrong appended to the faults."""
+    """The order, or None with what is wrong appended to the faults. Files that it names lie in the folder."""
     shop_language = workshop.language if workshop else None
     tongue = model.language or shop_language
-    received = prescription_of(model.prescription, source.parent, tongue, faults)
+    received = prescription_of(model.prescription, folder, tongue, faults)
     vertex = vertex_of(received.readings, model.prescription.vertex_mm, "prescription", faults)
-    frame = _frame(model.frame, source.parent, faults)
+    frame = _frame(model.frame, folder, faults)
     measured = _measurements(model.measurements, frame, faults)
     lens = _lens(model.lens, workshop, faults)
     wearer = _wearer(model.wearer, model.date, faults)
@@ -71,7 +77,7 @@ def order_of(
         release=_release(model.bench),
         notes=notes_of(spectacles, workshop),
         warnings=(*received.warnings, *warnings(spectacles, ordered=model.date, written=received.written)),
-        source=str(source),
+        source=source,
     )
 
 
