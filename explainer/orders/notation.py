@@ -7,6 +7,7 @@ how to write it. The rules and forms stand in the notation_*.py files beside thi
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Literal
 
 from explainer.errors import Fault, InputError
 from explainer.optics.spectacles import SIDES, Side
@@ -19,6 +20,10 @@ from explainer.orders.notation_records import is_records, records
 from explainer.orders.notation_tokens import clean, tokens_of
 from explainer.orders.reading import Pair, Reading
 
+Whom = Literal["right", "left", "eye"]
+"""Whose numbers they are; "eye" where the text does not say."""
+
+MOST_MONOCULAR_MM = 40.0
 _BOTH_EYES = "both eyes, each named before its numbers: R -3.25 DS / L -2.75 -0.50 x 8"
 
 
@@ -73,7 +78,20 @@ def parse_pair(
     if (pair.right.add_d is None) != (pair.left.add_d is None):
         accepted = 'an addition for each eye, or "Add +2.00 both eyes"'
         raise InputError(field, [Fault(field, "an addition for one eye only", accepted)])
-    return pair
+    return _shared_lengths(pair, rules)
+
+
+def parse_written(text: str, *, language: str | None = None, field: str = "prescription") -> dict[Whom, Reading]:
+    """Whatever the text speaks of: both eyes, one named eye, or one eye without a name."""
+    if not is_records(text):
+        rules = Rules(field, tongue(language))
+        fragment = text.lstrip()[:1] in ('"', "{")
+        whose = [] if fragment else [part.whose for part in _segments(text, rules)[1]]
+        if fragment or whose in ([None], ["right"], ["left"]):
+            reading = parse_eye(text, language=language, field=field)
+            return {reading.side or "eye": reading}
+    pair = parse_pair(text, language=language, field=field)
+    return {"right": pair.right, "left": pair.left}
 
 
 def tongue(language: str | None) -> str | None:
@@ -99,6 +117,23 @@ def _fhir_lens(text: str, rules: Rules) -> Reading:
             rules.field, [Fault(rules.field, f"the {found.side} eye", f"the {rules.side} eye in this place")]
         )
     return found.reading
+
+
+def _shared_lengths(pair: Pair, rules: Rules) -> Pair:
+    """A vertex distance, or the distance between both pupils, written once behind one eye is said of the pair."""
+    vertices = [value for value in (pair.right.vertex_mm, pair.left.vertex_mm) if value is not None]
+    pds = [value for value in (pair.right.pd_mm, pair.left.pd_mm) if value is not None]
+    if len(set(pds)) == 2 and max(pds) > MOST_MONOCULAR_MM:
+        accepted = "the distance from the nose for each eye, or one distance between both pupils"
+        raise InputError(rules.field, [Fault(rules.field, "two pupillary distances that do not fit", accepted)])
+    if len(pds) == 1 and pds[0] <= MOST_MONOCULAR_MM:
+        accepted = "the pupillary distance of each eye, or the one between both"
+        raise InputError(rules.field, [Fault(rules.field, "a pupillary distance for one eye only", accepted)])
+    if len(vertices) == 1:
+        pair = Pair(right=replace(pair.right, vertex_mm=vertices[0]), left=replace(pair.left, vertex_mm=vertices[0]))
+    if len(pds) == 1:
+        pair = Pair(right=replace(pair.right, pd_mm=pds[0]), left=replace(pair.left, pd_mm=pds[0]))
+    return pair
 
 
 def _of_side(whole: str, parts: list[Segment], rules: Rules) -> Reading:

@@ -34,24 +34,35 @@ def warnings(spectacles: Spectacles, *, ordered: dt.date, written: dt.date | Non
     )
 
 
+def warnings_for_pair(right: Eye, left: Eye) -> tuple[str, ...]:
+    """The warnings that the powers of both eyes alone give rise to."""
+    prescription = Prescription(right=right, left=left)
+    return (*_powers(prescription), *_pair(prescription))
+
+
+def warnings_for_eye(eye: Eye, name: str) -> tuple[str, ...]:
+    """The warnings that the powers of one eye alone give rise to; `name` is "right", "left" or "eye"."""
+    return tuple(_of_eye(eye, name if name == "eye" else f"{name} eye"))
+
+
 def mean_sphere(eye: Eye) -> float:
     """Sphere plus half the cylinder [D]."""
     return eye.sphere_d + eye.cylinder_d / 2
 
 
 def _powers(prescription: Prescription) -> list[str]:
+    return [line for side in SIDES for line in _of_eye(prescription.eye(side), f"{side} eye")]
+
+
+def _of_eye(eye: Eye, name: str) -> list[str]:
     found = []
-    for side in SIDES:
-        eye = prescription.eye(side)
-        powers = (eye.sphere_d, eye.sphere_d + eye.cylinder_d)
-        if min(powers) < LOWEST_SPHERE_D or max(powers) > HIGHEST_SPHERE_D:
-            found.append(
-                f"{side} eye: a power beyond {LOWEST_SPHERE_D:+g} to {HIGHEST_SPHERE_D:+g} D is rare; check it"
-            )
-        if abs(eye.cylinder_d) > MOST_CYLINDER_D:
-            found.append(f"{side} eye: a cylinder beyond {MOST_CYLINDER_D:g} D is rare; check it")
-        if max(abs(eye.prism_in_pd), abs(eye.prism_up_pd)) > MOST_PRISM_PD:
-            found.append(f"{side} eye: a prism beyond {MOST_PRISM_PD:g} prism dioptres is rare; check it")
+    powers = (eye.sphere_d, eye.sphere_d + eye.cylinder_d)
+    if min(powers) < LOWEST_SPHERE_D or max(powers) > HIGHEST_SPHERE_D:
+        found.append(f"{name}: a power beyond {LOWEST_SPHERE_D:+g} to {HIGHEST_SPHERE_D:+g} D is rare; check it")
+    if abs(eye.cylinder_d) > MOST_CYLINDER_D:
+        found.append(f"{name}: a cylinder beyond {MOST_CYLINDER_D:g} D is rare; check it")
+    if max(abs(eye.prism_in_pd), abs(eye.prism_up_pd)) > MOST_PRISM_PD:
+        found.append(f"{name}: a prism beyond {MOST_PRISM_PD:g} prism dioptres is rare; check it")
     return found
 
 
