@@ -24,10 +24,7 @@ _NUMBERS = ("sphere_d", "cylinder_d", "axis_deg", "add_d", "prism_in_pd", "prism
 def understood(text: str, *, language: str | None = None) -> dict[str, Any]:
     """The eyes of the text with their numbers, or the faults for which it is refused. Never raises InputError."""
     if language is not None and not re.fullmatch(LANGUAGE, language):
-        return {
-            "understood": False,
-            "faults": _plain([Fault("language", quoted(language), "a tag such as en-GB or de")]),
-        }
+        return _refused([Fault("language", quoted(language), "a tag such as en-GB or de")])
     try:
         readings = parse_written(text, language=language, field=FIELD)
     except InputError as error:
