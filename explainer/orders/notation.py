@@ -16,14 +16,16 @@ from explainer.orders.files import json_object
 from explainer.orders.notation_block import block
 from explainer.orders.notation_cursor import EXAMPLE, Cursor, Rules
 from explainer.orders.notation_eyes import Segment, segments
+from explainer.orders.notation_lists import split
+from explainer.orders.notation_pair import shared_lengths, with_addition, with_near, with_pds
 from explainer.orders.notation_records import is_records, records
-from explainer.orders.notation_tokens import clean, tokens_of
+from explainer.orders.notation_table import said_in_lines
+from explainer.orders.notation_tokens import Token, clean, tokens_of
 from explainer.orders.reading import Pair, Reading
 
 Whom = Literal["right", "left", "eye"]
 """Whose numbers they are; "eye" where the text does not say."""
 
-MOST_MONOCULAR_MM = 40.0
 _BOTH_EYES = "both eyes, each named before its numbers: R -3.25 DS / L -2.75 -0.50 x 8"
 
 
@@ -64,8 +66,22 @@ def parse_pair(
     rules = Rules(field, tongue(language), None, any_step, axis_scale)
     if is_records(text):
         return records(text, rules)
-    whole, parts = _segments(text, rules)
+    whole, tokens = _tokens(text, rules)
+    lists = split(tokens, whole)
+    pair = _pair_of(whole, lists.far, rules)
+    if lists.addition:
+        pair = with_addition(pair, block(Cursor(whole, lists.addition, rules)), rules)
+    if lists.near:
+        pair = with_near(pair, _pair_of(whole, lists.near, rules), rules, far_is_named=lists.far_is_named)
+    if lists.pds_mm:
+        pair = with_pds(pair, lists.pds_mm, rules)
+    return shared_lengths(pair, rules)
+
+
+def _pair_of(whole: str, tokens: list[Token], rules: Rules) -> Pair:
+    parts = segments(tokens, expected=None)
     sides = [part.whose for part in parts]
+    field = rules.field
     twice = next((side for side in sides if side and sides.count(side) > 1), None)
     if twice:
         raise InputError(field, [Fault(field, f"the {twice} eye twice", "each eye once")])
@@ -78,7 +94,7 @@ def parse_pair(
     if (pair.right.add_d is None) != (pair.left.add_d is None):
         accepted = 'an addition for each eye, or "Add +2.00 both eyes"'
         raise InputError(field, [Fault(field, "an addition for one eye only", accepted)])
-    return _shared_lengths(pair, rules)
+    return pair
 
 
 def parse_written(text: str, *, language: str | None = None, field: str = "prescription") -> dict[Whom, Reading]:
@@ -99,9 +115,18 @@ def tongue(language: str | None) -> str | None:
     return language.replace("_", "-").split("-")[0].lower() if language else None
 
 
-def _segments(text: str, rules: Rules) -> tuple[str, list[Segment]]:
+def _tokens(text: str, rules: Rules) -> tuple[str, list[Token]]:
+    """The text and its tokens; a table is first said in lines."""
     whole, folded = clean(text, field=rules.field)
-    parts = segments(tokens_of(folded, language=rules.language), expected=rules.side)
+    lines = said_in_lines(text, language=rules.language, field=rules.field) if "\n" in folded.strip() else None
+    if lines is not None:
+        whole, folded = clean(lines, field=rules.field)
+    return whole, tokens_of(folded, language=rules.language)
+
+
+def _segments(text: str, rules: Rules) -> tuple[str, list[Segment]]:
+    whole, tokens = _tokens(text, rules)
+    parts = segments(tokens, expected=rules.side)
     if not any(part.tokens for part in parts):
         raise InputError(rules.field, [Fault(rules.field, "no power", EXAMPLE)])
     return whole, parts
@@ -117,23 +142,6 @@ def _fhir_lens(text: str, rules: Rules) -> Reading:
             rules.field, [Fault(rules.field, f"the {found.side} eye", f"the {rules.side} eye in this place")]
         )
     return found.reading
-
-
-def _shared_lengths(pair: Pair, rules: Rules) -> Pair:
-    """A vertex distance, or the distance between both pupils, written once behind one eye is said of the pair."""
-    vertices = [value for value in (pair.right.vertex_mm, pair.left.vertex_mm) if value is not None]
-    pds = [value for value in (pair.right.pd_mm, pair.left.pd_mm) if value is not None]
-    if len(set(pds)) == 2 and max(pds) > MOST_MONOCULAR_MM:
-        accepted = "the distance from the nose for each eye, or one distance between both pupils"
-        raise InputError(rules.field, [Fault(rules.field, "two pupillary distances that do not fit", accepted)])
-    if len(pds) == 1 and pds[0] <= MOST_MONOCULAR_MM:
-        accepted = "the pupillary distance of each eye, or the one between both"
-        raise InputError(rules.field, [Fault(rules.field, "a pupillary distance for one eye only", accepted)])
-    if len(vertices) == 1:
-        pair = Pair(right=replace(pair.right, vertex_mm=vertices[0]), left=replace(pair.left, vertex_mm=vertices[0]))
-    if len(pds) == 1:
-        pair = Pair(right=replace(pair.right, pd_mm=pds[0]), left=replace(pair.left, pd_mm=pds[0]))
-    return pair
 
 
 def _of_side(whole: str, parts: list[Segment], rules: Rules) -> Reading:

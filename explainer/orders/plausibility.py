@@ -19,6 +19,8 @@ MOST_PD_DIFFERENCE_MM = 4.0
 MOST_PRISM_PD = 10.0
 BIG_CHANGE_D = 3.0
 READING_AGE = 38
+STRONG_ADD_D, STRONG_ADD_AGE = 2.0, 45
+WEAK_ADD_D, WEAK_ADD_AGE = 1.25, 60
 VALID_YEARS = 2
 
 
@@ -91,11 +93,21 @@ def _addition(spectacles: Spectacles) -> list[str]:
     found = []
     if added and age is not None and age < READING_AGE:
         found.append(f"a reading addition for a wearer under {READING_AGE} is unusual; check birth year and addition")
+    elif added and age is not None and not _fits(spectacles.prescription, age):
+        found.append("the reading addition is unusual at this age; check birth year and addition")
     if design in ("bifocal", "progressive") and not added:
         found.append(f"a {design} lens without a reading addition; check the prescription or the design")
     if design == "single-vision" and added:
         found.append("a reading addition with a single-vision lens; check the design")
     return found
+
+
+def _fits(prescription: Prescription, age: int) -> bool:
+    """Whether additions are those of the age: up to +2.00 before 45, at least +1.25 from 60 (common practice)."""
+    additions = [eye.add_d for eye in (prescription.right, prescription.left) if eye.add_d is not None]
+    strong = age < STRONG_ADD_AGE and max(additions) > STRONG_ADD_D
+    weak = age >= WEAK_ADD_AGE and min(additions) < WEAK_ADD_D
+    return not (strong or weak)
 
 
 def _distances(measured: Measurements) -> list[str]:
