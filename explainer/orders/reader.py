@@ -13,6 +13,8 @@ from explainer.optics.spectacles import Prescription, Spectacles
 from explainer.orders import fhir
 from explainer.orders.convert import order_of
 from explainer.orders.field_types import LANGUAGE, ORDER_NUMBER
+from explainer.orders.job_file import Job
+from explainer.orders.jobs import Jobs, data_of_job, parted
 from explainer.orders.models import OrderFile
 from explainer.orders.notes import notes_of
 from explainer.orders.order import Order, ReadResult
@@ -52,8 +54,12 @@ def read_order(
     workshop_path: Path | str | None = None,
     language: str | None = None,
 ) -> Order:
-    """One order from a TOML, JSON or FHIR file, or InputError with every fault."""
-    return _read(Path(path), Workshops(Path(workshop_path) if workshop_path else None), language)
+    """One order from a TOML, JSON, FHIR or job file, or InputError with every fault."""
+    workshops = Workshops(Path(workshop_path) if workshop_path else None)
+    _, jobs = parted([path])
+    if jobs.files:
+        return _read_job(Path(path), workshops, language)
+    return _read(Path(path), workshops, language, jobs)
 
 
 def read_orders(
@@ -64,19 +70,43 @@ def read_orders(
 ) -> list[ReadResult]:
     """Every order in these files and folders, in a stable order, each read or refused on its own."""
     workshops = Workshops(Path(workshop_path) if workshop_path else None)
-    return _without_doubles([_result(item, workshops, language) for item in order_files(paths)])
+    others, jobs = parted(paths)
+    results = [_result(item, workshops, language, jobs) for item in order_files(others)]
+    results += [_job_result(path, workshops, language) for path in jobs.alone()]
+    return _without_doubles(results)
 
 
-def _result(item: Path | InputError, workshops: Workshops, language: str | None) -> ReadResult:
+def _result(item: Path | InputError, workshops: Workshops, language: str | None, jobs: Jobs) -> ReadResult:
     if isinstance(item, InputError):
         return ReadResult(source=item.source, error=item)
     try:
-        return ReadResult(source=str(item), order=_read(item, workshops, language))
+        return ReadResult(source=str(item), order=_read(item, workshops, language, jobs))
     except InputError as error:
         return ReadResult(source=str(item), error=error)
 
 
-def _read(path: Path, workshops: Workshops, language: str | None) -> Order:
+def _job_result(path: Path, workshops: Workshops, language: str | None) -> ReadResult:
+    try:
+        return ReadResult(source=str(path), order=_read_job(path, workshops, language))
+    except InputError as error:
+        return ReadResult(source=str(path), error=error)
+
+
+def _read_job(path: Path, workshops: Workshops, language: str | None) -> Order:
+    """A job file that no order uses, as an order of its own."""
+    data, job = data_of_job(path)
+    faults: list[Fault] = []
+    if "order" not in data:
+        faults.append(Fault("JOB", "nothing", "the job's number"))
+    if "date" not in data:
+        accepted = 'an order with the same number, or with job = "..."; or the record _DATE=2026-11-20'
+        faults.append(Fault("date", "none in a job file", accepted))
+    if faults:
+        raise InputError(str(path), faults)
+    return _from_data(data, path, workshops.of(path, faults), language, faults=faults, job=job)
+
+
+def _read(path: Path, workshops: Workshops, language: str | None, jobs: Jobs) -> Order:
     data = plain_data(path)
     faults: list[Fault] = []
     if language is not None and not re.fullmatch(LANGUAGE, language):
@@ -84,10 +114,23 @@ def _read(path: Path, workshops: Workshops, language: str | None) -> Order:
     workshop = workshops.of(path, faults)
     if fhir.is_fhir(data):
         return _from_fhir(data, path, workshop, language, faults)
+    job = jobs.for_order(data, path, faults)
+    return _from_data(data, path, workshop, language, faults=faults, job=job)
+
+
+def _from_data(
+    data: dict[str, Any],
+    path: Path,
+    workshop: Workshop | None,
+    language: str | None,
+    *,
+    faults: list[Fault],
+    job: Job | None,
+) -> Order:
     model = validated(OrderFile, data, faults)
     order = None
     if model:
-        order = order_of(model, source=path, workshop=workshop, language=language, faults=faults)
+        order = order_of(model, source=path, workshop=workshop, language=language, faults=faults, job=job)
     if order is None or faults:
         raise InputError(str(path), redacted(without_echoes(faults), _wearer_name(data)))
     return order
