@@ -1,6 +1,7 @@
 """The command line: arguments in, calls, exit code out. The only place that prints or turns an error into a message.
 
-Results go to standard output, messages to standard error. Exit 0 all made, 1 an order was refused, 2 wrong use.
+Results go to standard output, messages to standard error. Exit 0 all made, 1 an order was refused, 2 wrong use,
+130 stopped by Ctrl-C.
 Each command stands in a file of its own; all imports that cost time stand inside the commands.
 """
 

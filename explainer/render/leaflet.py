@@ -21,6 +21,7 @@ from explainer.figures.drawing import Drawing
 from explainer.optics.claim import Claim
 from explainer.optics.claims import Explanation, explain
 from explainer.orders import Order
+from explainer.orders.check_word import check_word
 from explainer.render.figures import drawing_html
 from explainer.render.language import Language, language
 from explainer.render.numbers import date_text
@@ -54,10 +55,10 @@ class Leaflet:
     explanation: Explanation
 
 
-def leaflet_name(order: Order, edition: str = "standard") -> str:
+def leaflet_name(order: Order, edition: str = "standard", *, sample: bool = False) -> str:
     """The file's name: order number, language, edition. Never a person's name."""
     tail = "" if edition == "standard" else f"-{edition}"
-    return f"{order.number}-{order.language}{tail}.pdf"
+    return f"{order.number}-{order.language}{tail}{'-sample' if sample else ''}.pdf"
 
 
 def make_leaflet(order: Order, *, edition: Edition = "standard", paper: str | None = None) -> Leaflet:
@@ -102,6 +103,7 @@ class _Setting:
             direction=spoken.direction,
             created=order.date,
             identifier=f"{order.number} {spoken.code} {edition}",
+            keywords=(check_word(order),),
         )
         return pdf, voice
 
@@ -137,7 +139,7 @@ def _page(order: Order, speaker: Speaker, drawings: Mapping[str, Drawing], *, ed
                 number=order.number,
                 date_text=date_text(order.date, spoken),
                 wearer_name=order.wearer_name,
-                check_word=None,
+                check_word=check_word(order),
             ),
             workshop=_letterhead(order),
             has_logo=bool(_logo(order)),

@@ -131,6 +131,10 @@ class Speaker:
         html = self._render(f"tables/{name}.html")
         return self.voice.piece(self.voice.html(html), self.voice.text(html))
 
+    def table_html(self, name: str) -> str:
+        """One table alone, finished."""
+        return self.voice.html(self._render(f"tables/{name}.html"))
+
 
 @cache
 def environment(language: Language) -> Environment:
