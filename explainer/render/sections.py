@@ -47,8 +47,11 @@ class Speaker:
 
     def section(self, name: str) -> str:
         """One section as HTML."""
-        marked = self._render(f"sections/{name}.md")
-        return self.voice.html(_markdown(marked))
+        return self.template(f"sections/{name}")
+
+    def template(self, path: str) -> str:
+        """Any Markdown template below templates/ as HTML; its path without the ending."""
+        return self.voice.html(_markdown(self._render(f"{path}.md")))
 
     def _render(self, template: str) -> str:
         from jinja2 import TemplateError
