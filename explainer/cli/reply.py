@@ -55,7 +55,8 @@ def reply(
         from explainer.render.mail.reply import make_reply
 
         tell_notes(order)
-        made = make_reply(order, names, attached=attach_leaflet and form == "eml")
+        asked = question.read() if question else None
+        made = make_reply(order, names, question=asked, attached=attach_leaflet and form == "eml")
         _told(made)
         _hand_over(made, form, output, pictures=pictures, leaflet=_leaflet(order) if attach_leaflet else None)
 
@@ -69,6 +70,13 @@ def reply(
 
 
 def _told(made: Reply) -> None:
+    """What the desk must know: urgent signs first, then what was answered, then what is not translated."""
+    from explainer.topics.matcher import reading_lines
+
+    if made.reading is not None:
+        for line in reading_lines(made.reading):
+            tell(line)
+        tell(f"{made.order.number}: answered: {', '.join(made.topics)}")
     if made.lacking:
         tell(f"{made.order.number}: not translated yet, in English: {'; '.join(made.lacking)}")
 

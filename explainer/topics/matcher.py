@@ -20,6 +20,7 @@ Groups = Mapping[str, tuple[str, ...]]
 
 LEAST = 2.0
 LONGEST = 20_000
+SHOWN = 5
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,6 +74,16 @@ def urgent_signs(words: tuple[str, ...]) -> dict[str, tuple[str, ...]]:
             if hit:
                 signs[sign] = (*signs.get(sign, ()), *hit)
     return signs
+
+
+def reading_lines(reading: Reading) -> list[str]:
+    """What was read, for the support desk: urgent signs first, then the best topics with score and terms."""
+    lines = []
+    if reading.urgent:
+        lines.append("URGENT: the message may name a sign that must not wait. Read it yourself, and call the customer.")
+        lines += [f"  {sign}: {', '.join(terms)}" for sign, terms in reading.signs.items()]
+    lines += [f"{each.topic}: {each.score:g} ({', '.join(each.terms)})" for each in reading.proposals[:SHOWN]]
+    return lines if reading.proposals else [*lines, "No topic fits this message. Read it and answer it yourself."]
 
 
 def _weigh(topic: str, terms: Weights, words: tuple[str, ...], language: str, groups: Groups) -> Proposal:

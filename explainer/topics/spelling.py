@@ -91,7 +91,7 @@ def _bare(stem: str) -> str:
 
 
 def _slip(part: str, word: str) -> bool:
-    """One slip (a letter more, less, other, or two swapped) in words of six letters and more; the first must be right."""
+    """One slip (a letter more, less, other, two swapped) in words of six letters and more; the first is right."""
     longer = max(len(part), len(word))
     if min(len(part), len(word)) < 5 or longer < 6 or part[0] != word[0] or abs(len(part) - len(word)) > 1:
         return False

@@ -10,12 +10,13 @@ from markupsafe import Markup
 from explainer.compose.document import Document
 from explainer.compose.plan import compose
 from explainer.compose.release import bench_faults
-from explainer.compose.topics import topic_faults
-from explainer.errors import InputError
+from explainer.compose.topics import applies, topic_faults
+from explainer.errors import Fault, InputError
 from explainer.optics.claim import Claim
 from explainer.optics.claims import Explanation, explain
 from explainer.orders import Order
 from explainer.render.language import Language, Untranslated, language
+from explainer.render.mail.house import house_topics
 from explainer.render.mail.speaker import TopicVoice
 from explainer.render.mail.tree import Node, parse
 from explainer.render.mail.words import (
@@ -33,6 +34,7 @@ from explainer.render.mail.words import (
 )
 from explainer.render.sections import environment
 from explainer.topics.catalogue import URGENT, Topic, topics
+from explainer.topics.matcher import Reading, read_question
 
 _CAUTIONS = "sections/cautions"
 
@@ -41,6 +43,7 @@ _CAUTIONS = "sections/cautions"
 class Reply:
     """A reply in one language. `body` holds everything from the heading to the foot, in reading order.
 
+    `reading` is what was read out of the customer's message.
     `lacking` are messages that the catalogue of this language does not hold yet; they stand in English.
     """
 
@@ -54,37 +57,65 @@ class Reply:
     explanation: Explanation
     document: Document
     picture_words: str
+    reading: Reading | None
     lacking: tuple[str, ...]
 
 
-def make_reply(order: Order, names: Sequence[str], *, urgent_first: bool = False, attached: bool = False) -> Reply:
-    """The reply on those topics. InputError for what is no topic, or one that this order has nothing of."""
+def make_reply(
+    order: Order, names: Sequence[str] = (), *, question: str | None = None, attached: bool = False
+) -> Reply:
+    """The reply on those topics, or on the one that the customer's question seems to be about.
+
+    A question that names an urgent sign puts the urgent block first, whatever the topics. InputError for what is no
+    topic, for one that this order has nothing of, and for a question that nothing fits.
+    """
     explanation = explain(order.spectacles)
-    faults = bench_faults(explanation.claims) if order.release is None else []
-    if faults:
-        raise InputError(order.source, faults)
+    bench = bench_faults(explanation.claims) if order.release is None else []
+    if bench:
+        raise InputError(order.source, bench)
     document = compose(order.spectacles, explanation)
-    known = topics()
+    house = house_topics(order.workshop)
+    known = {**topics(), **{name: own.topic for name, own in house.items()}}
+    reading = None
+    if question is not None:
+        reading = read_question(question, order.language, {name: own.terms for name, own in house.items()})
+        names = names or _fitting(order, reading, known, document, explanation)
     faults = topic_faults(tuple(names), known, document, explanation.claims)
     if faults:
         raise InputError(order.source, faults)
-    writer = _Writer(order, TopicVoice(order, document, explanation.claims), language(order.language))
-    first = urgent_first or URGENT in names
+    noted = reading is not None and reading.urgent
+    voice = TopicVoice(order, document, explanation.claims, {own.topic.template: own.source for own in house.values()})
+    writer = _Writer(order, voice, language(order.language))
     chosen = [known[name] for name in dict.fromkeys(names) if name != URGENT]
-    body = writer.body(chosen, urgent_first=first, noted=urgent_first, attached=attached)
+    first = noted or URGENT in names
+    body = writer.body(chosen, urgent_first=first, noted=noted, attached=attached)
     return Reply(
         order=order,
         language=writer.spoken,
         title=writer.title(),
         body=parse(body),
         topics=((URGENT,) if first else ()) + tuple(topic.name for topic in chosen),
-        figures=tuple(dict.fromkeys(writer.voice.figures)),
-        said=writer.voice.said,
+        figures=tuple(dict.fromkeys(voice.figures)),
+        said=voice.said,
         explanation=explanation,
         document=document,
         picture_words=writer.words(PICTURE),
+        reading=reading,
         lacking=tuple(dict.fromkeys(writer.words.lacking)),
     )
+
+
+def _fitting(
+    order: Order, reading: Reading, known: Mapping[str, Topic], document: Document, explanation: Explanation
+) -> tuple[str, ...]:
+    """The first proposal that this order has something of."""
+    found = [each for each in reading.proposals if applies(known[each.topic], document, explanation.claims)]
+    if found:
+        return (found[0].topic,)
+    if reading.urgent:
+        return (URGENT,)
+    read = ", ".join(f"a message about {each.topic}, which this order has nothing of" for each in reading.proposals[:1])
+    raise InputError(order.source, [Fault("question", read or "nothing that a topic fits", "topics named by --topic")])
 
 
 class _Writer:
@@ -111,7 +142,7 @@ class _Writer:
             urgent_note=self.words(URGENT_NOTE) if noted else None,
             urgent=urgent,
             urgent_first=urgent_first,
-            opening=getattr(self.order.workshop, "mail_opening", None) or self.words(OPENING),
+            opening=self._opening() if chosen else None,
             sections=self._sections(chosen),
             attached=self.words(ATTACHED) if attached else None,
             closing=(getattr(self.order.workshop, "mail_closing", None) or self.words(CLOSING)).splitlines(),
@@ -154,6 +185,9 @@ class _Writer:
     def _in_english(self, template: str, only: Collection[str] | None = None) -> Markup:
         html = _below_title(self.voice.speak(template, language("en"), only))
         return Markup(f'<div lang="en" dir="ltr">{html}</div>')
+
+    def _opening(self) -> str:
+        return getattr(self.order.workshop, "mail_opening", None) or self.words(OPENING)
 
     def _greeting(self) -> str:
         own, name = getattr(self.order.workshop, "mail_greeting", None), self.order.wearer_name

@@ -13,6 +13,7 @@ from explainer.optics.claim import Claim
 from explainer.optics.claims.ledger import ClaimSet
 from explainer.orders import Order
 from explainer.render.language import Language
+from explainer.render.mail.house import speak_house
 from explainer.render.sections import Speaker
 from explainer.render.tables import page_context
 from explainer.render.voice import Voice
@@ -31,26 +32,18 @@ class TopicSpeaker(Speaker):
 
 
 @dataclass(slots=True)
-class Spoken:
-    """One topic as HTML, the figures in it, and all claims said so far in the mail."""
-
-    html: str
-    figures: tuple[str, ...]
-    said: Mapping[str, Claim]
-
-
-@dataclass(slots=True)
 class TopicVoice:
     """Speaks the topics of one mail one after the other, so that the list of sources knows what was said."""
 
     order: Order
     document: Document
     claims: ClaimSet
+    house: Mapping[str, str] = field(default_factory=dict)
     said: dict[str, Claim] = field(default_factory=dict)
     figures: list[str] = field(default_factory=list)
 
     def speak(self, template: str, language: Language, only: Collection[str] | None = None) -> str:
-        """The template below templates/ as HTML. When it fails, nothing of it counts as said."""
+        """The template below templates/, or the workshop's own, as HTML. A failed one counts as unsaid."""
         voice = Voice(language, self.claims, said=dict(self.said))
         figures: list[str] = []
 
@@ -60,7 +53,8 @@ class TopicVoice:
             return f'<figure><img src="figure:{escape(name)}" alt="{escape(alternative)}">{below}</figure>'
 
         speaker = TopicSpeaker(voice, self.document, page_context(self.order, voice), figure_html, only=only)
-        html = speaker.template(template)
+        own = self.house.get(template)
+        html = speaker.template(template) if own is None else speaker.spoken(speak_house(own, speaker.names()))
         self.said = voice.said
         self.figures += figures
         return html
