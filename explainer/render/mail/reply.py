@@ -33,6 +33,7 @@ from explainer.render.mail.words import (
     Words,
 )
 from explainer.render.sections import environment
+from explainer.render.titles import DRAFT, TITLE
 from explainer.topics.catalogue import URGENT, Topic, topics
 from explainer.topics.matcher import Reading, read_question
 
@@ -126,13 +127,9 @@ class _Writer:
         self.words = Words(spoken)
 
     def title(self) -> str:
-        from explainer.render.leaflet import TITLE
-
         return self.words(TITLE, number=self.order.number)
 
     def body(self, chosen: list[Topic], *, urgent_first: bool, noted: bool, attached: bool) -> str:
-        from explainer.render.leaflet import DRAFT
-
         urgent = self._urgent() if urgent_first or any(topic.symptom for topic in chosen) else None
         template = environment(self.spoken).get_template("email/body.html")
         return template.render(
