@@ -93,7 +93,9 @@ def _bare(stem: str) -> str:
 def _slip(part: str, word: str) -> bool:
     """One slip (a letter more, less, other, two swapped) in words of six letters and more; the first is right."""
     longer = max(len(part), len(word))
-    if min(len(part), len(word)) < 5 or longer < 6 or part[0] != word[0] or abs(len(part) - len(word)) > 1:
+    if longer < 6 and sorted(part) != sorted(word):  # in words of five, only two letters that changed places
+        return False
+    if min(len(part), len(word)) < 5 or part[0] != word[0] or abs(len(part) - len(word)) > 1:
         return False
     return distance(part, word) <= (2 if longer >= 10 else 1)
 

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from css_inline import CSSInliner
 
 # Elements that mail programs drop or draw as running text, and what stands for them.
-_PLAIN = {"aside": "div", "figure": "div", "figcaption": "p", "section": "div", "bdi": "span", "dl": "div"}
+_PLAIN = {"aside": "div", "figure": "div", "figcaption": "p", "section": "div", "bdi": "span"}
 _CLASS = {"figure": "figure", "figcaption": "caption"}
 _KEPT = frozenset({"class", "dir", "lang", "scope"})
 _VOID = frozenset({"br", "img"})

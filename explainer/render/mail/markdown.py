@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator
 
-from explainer.render.mail.text import BLOCKS, cells, tidy
-from explainer.render.mail.tree import Node
+from explainer.render.mail.text import cells, tidy
+from explainer.render.mail.tree import BLOCKS, Node
 
 _SPECIAL = re.compile(r"([\\`*_\[\]<>|#])")
 _LEADING = re.compile(r"^(\d+)([.)])|^([+-])(?=\s)", re.MULTILINE)

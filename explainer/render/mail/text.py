@@ -7,12 +7,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 
-from explainer.render.mail.tree import Node
+from explainer.render.mail.tree import BLOCKS, Node
 
 ISOLATE_LTR, ISOLATE_AUTO, END_ISOLATE = "\u2066", "\u2068", "\u2069"
-BLOCKS = frozenset(
-    {"p", "h1", "h2", "h3", "ul", "ol", "table", "figure", "figcaption", "aside", "div", "dl", "section"}
-)
 Lines = list[str]
 
 

@@ -8,6 +8,7 @@ from html.parser import HTMLParser
 
 from explainer.errors import RenderError
 
+BLOCKS = frozenset({"p", "h1", "h2", "h3", "ul", "ol", "table", "figure", "figcaption", "aside", "div", "section"})
 _VOID = frozenset({"br", "img", "hr"})
 
 
@@ -43,7 +44,35 @@ def parse(html: str) -> Node:
     reader.close()
     if len(reader.open) != 1:
         raise RenderError(f"a section leaves <{reader.open[-1].tag}> open")
-    return reader.open[0]
+    return _unwrapped(reader.open[0])
+
+
+def _unwrapped(node: Node) -> Node:
+    """The same with blocks lifted out of paragraphs, which may hold none; what is left empty goes."""
+    children: list[Node | str] = []
+    for child in node.children:
+        if isinstance(child, str):
+            children.append(child)
+        elif child.tag == "p":
+            children += _pieces(child)
+        else:
+            children.append(_unwrapped(child))
+    return Node(node.tag, node.attributes, children)
+
+
+def _pieces(paragraph: Node) -> list[Node]:
+    """A paragraph, or the paragraphs and blocks that it comes to."""
+    found: list[Node] = []
+    for child in paragraph.children:
+        if isinstance(child, Node) and child.tag in BLOCKS:
+            found.append(_unwrapped(child))
+        elif found and found[-1].tag == "p":
+            found[-1].children.append(child)
+        else:
+            found.append(Node("p", paragraph.attributes, [child]))
+    return [
+        each for each in found if each.tag != "p" or each.words() or any(below.tag == "img" for below in each.walk())
+    ]
 
 
 def _texts(node: Node) -> Iterator[str]:
