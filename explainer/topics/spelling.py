@@ -60,9 +60,14 @@ def _apart(places: list[set[int]]) -> bool:
     return any(_apart([each - {place} for each in places[1:]]) for place in places[0])
 
 
-@lru_cache(maxsize=65536)
 def alike(part: str, word: str, language: str) -> bool:
-    """Whether a word of the message is that word of a term."""
+    """Whether a word of the message is that word of a term. All but `*ending` asks for the same first letter."""
+    first = part[1] if part.startswith("=") else part[0]
+    return first in ("*", word[0]) and _alike(part, word, language)
+
+
+@lru_cache(maxsize=65536)
+def _alike(part: str, word: str, language: str) -> bool:
     if part.startswith("="):
         return word.startswith(part[1:-1]) if part.endswith("*") else word == part[1:]
     core = part.strip("*")
