@@ -2,8 +2,9 @@
 
     .venv/bin/python tests/bench/mail_pages.py FOLDER
 
-FOLDER is where `npm install --ignore-scripts vnu-jar axe-core playwright-core` was run. Java (17 or later), node and Chromium
-(Debian packages default-jre-headless, nodejs, chromium) must be there. Prints what they find; exit 1 when there is any.
+FOLDER is where `npm install --ignore-scripts vnu-jar axe-core playwright-core` was run. Java (17 or later), node and
+Chromium (Debian packages default-jre-headless, nodejs, chromium) must be there. Prints what they find; exit 1 when
+there is any.
 """
 
 from __future__ import annotations
@@ -32,7 +33,8 @@ const axe = require('fs').readFileSync(require.resolve('axe-core/axe.min.js'), '
   const browser = await chromium.launch({ executablePath: process.argv[2], args: ['--no-sandbox'] });
   const found = [];
   for (const dark of [false, true]) {
-    const context = await browser.newContext({ colorScheme: dark ? 'dark' : 'light', viewport: { width: 390, height: 844 } });
+    const colorScheme = dark ? 'dark' : 'light';
+    const context = await browser.newContext({ colorScheme, viewport: { width: 390, height: 844 } });
     const page = await context.newPage();
     for (const file of process.argv.slice(3)) {
       await page.goto('file://' + file);
@@ -85,7 +87,10 @@ def axe(tools: Path, pages: list[Path]) -> list[str]:
     browser = shutil.which("chromium") or sys.exit("no chromium")
     command = ["node", str(script), str(browser), *map(str, pages)]
     told = subprocess.run(command, capture_output=True, text=True, check=True, cwd=tools).stdout
-    return [f"{Path(f).name}{' dark' if dark else ''}: {rule}: {words} | {html}" for f, dark, rule, words, html in json.loads(told)]
+    return [
+        f"{Path(f).name}{' dark' if dark else ''}: {rule}: {words} | {html}"
+        for f, dark, rule, words, html in json.loads(told)
+    ]
 
 
 def main(tools: Path) -> int:
