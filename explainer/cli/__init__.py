@@ -14,6 +14,8 @@ from explainer.cli.about import schema, sources
 from explainer.cli.check import check
 from explainer.cli.claims import claims
 from explainer.cli.make import make
+from explainer.cli.reply import reply
+from explainer.cli.topics import topics
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
@@ -22,5 +24,5 @@ def main() -> None:
     """Explain a pair of spectacles to the person who wears it."""
 
 
-for command in (make, check, claims, sources, schema):
+for command in (make, check, claims, reply, topics, sources, schema):
     main.add_command(command)

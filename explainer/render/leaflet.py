@@ -28,21 +28,13 @@ from explainer.render.numbers import date_text
 from explainer.render.pdf import Pdf, write_pdf
 from explainer.render.sections import Speaker, environment
 from explainer.render.tables import page_context
+from explainer.render.titles import DRAFT, TITLE
 from explainer.render.voice import Voice
 from explainer.resources import root
 
 Edition = Literal["standard", "large-print"]
 ACCENT = "#0B4A57"
 _PAGES = 4  # two sheets of paper, or one folded
-
-
-def _(message: str) -> str:
-    """Marks a message for extraction."""
-    return message
-
-
-TITLE = _("Your glasses: order %(number)s")
-DRAFT = _("This translation is a draft. No qualified person has checked it yet. Ask us if anything is unclear.")
 
 
 @dataclass(frozen=True, slots=True)

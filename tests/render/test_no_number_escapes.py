@@ -12,6 +12,7 @@ from readback import pdf_text
 
 from explainer import __version__
 from explainer.compose.plan import compose
+from explainer.compose.topics import applicable
 from explainer.figures import draw
 from explainer.optics import facts
 from explainer.optics.claims import explain
@@ -23,6 +24,7 @@ from explainer.render.numbers import claim_text, date_text
 from explainer.render.sections import Speaker, environment
 from explainer.render.tables import page_context
 from explainer.render.voice import Voice
+from explainer.topics.catalogue import topics
 
 ORDERS = sorted((Path(__file__).parents[2] / "output_examples" / "orders").glob("FL-*.toml"))
 TECHNICAL = ("numbers", "bench", "direction", "lens", "tint", "car")
@@ -94,6 +96,9 @@ def test_every_technical_sentence_uses_a_claim_or_is_marked_as_plain(path: Path,
     for name in TECHNICAL:
         if name in document.sections:
             speaker.section(name)
+    for name in applicable(document, explanation.claims):
+        if topics()[name].template.startswith("topics/"):
+            speaker.template(topics()[name].template)
 
     captions = {
         "As someone facing you sees you. Both eyes count alike.",
