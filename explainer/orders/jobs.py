@@ -24,13 +24,15 @@ class Jobs:
     def __init__(self, paths: Iterable[Path] = ()) -> None:
         self.files: list[Path] = []
         self._by_number: dict[str, list[Path]] = defaultdict(list)
+        self._known: set[Path] = set()
         self._used: set[Path] = set()
         for path in paths:
             self._add(path)
 
     def _add(self, path: Path) -> None:
-        if path.resolve() in {known.resolve() for known in self.files}:
+        if path.resolve() in self._known:
             return
+        self._known.add(path.resolve())
         self.files.append(path)
         number = _number_in(path)
         if number:
