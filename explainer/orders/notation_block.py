@@ -71,7 +71,7 @@ def _part(cursor: Cursor, parts: _Parts) -> None:
     elif kind == "pd":
         _once(cursor, parts.pd_mm, "one pupillary distance")
         parts.pd_mm = _length(cursor, 20, 100, "a pupillary distance")
-    elif kind == "acuity":
+    elif kind == "acuity" or (kind == "colon" and cursor.kind(1) == "fraction"):
         _once(cursor, parts.acuity, "one acuity")
         _acuity(cursor, parts)
     elif token and kind == "scale":
@@ -156,7 +156,7 @@ def _length(cursor: Cursor, low: float, high: float, what: str) -> float:
 
 
 def _acuity(cursor: Cursor, parts: _Parts) -> None:
-    label = cursor.label("acuity")
+    label = cursor.label("acuity") or cursor.take("colon")
     token = cursor.take("fraction", "number")
     if parts.power is None or token is None or token.sign or (token.kind == "number" and not 0 < token.number <= 2):
         cursor.refuse(label, f"{EXAMPLE}; behind it {_ACUITY_SHAPE}")

@@ -50,7 +50,7 @@ def by_coverage(watch: Any, name: str, seconds: float, folder: Path) -> None:
             sys.stdout.flush()
             os._exit(0)
 
-    options = ["-rss_limit_mb=2500", "-timeout=20", "-max_len=6000", "-verbosity=0", "-len_control=20"]
+    options = ["-rss_limit_mb=2500", "-timeout=200", "-max_len=6000", "-verbosity=0", "-len_control=20"]
     paths = [f"-dict={folder / 'words'}", f"-artifact_prefix={tempfile.gettempdir()}/fuzz-{name}-", str(corpus)]
     atheris.Setup([sys.argv[0], *options, *paths], one)
     atheris.Fuzz()

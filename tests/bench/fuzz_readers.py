@@ -94,7 +94,7 @@ class Watch:
         assert took <= SECONDS, f"{took:.1f} s for {data[:200]!r}"
         self.slowest = max(self.slowest, took)
         self.tried += 1
-        if self.tried % 97 == 0 and len(self.kept) < 400:
+        if self.tried % 97 == 0 and len(self.kept) < 150:
             self.kept.append(data)
 
     def growth(self) -> int:

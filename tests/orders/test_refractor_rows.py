@@ -49,7 +49,9 @@ def readable(row: Row) -> bool:
         return False
     assert row.sphere is not None
     assert row.cylinder is not None
-    steps = all(round(abs(value) * 100) % 100 in {0, 12, 25, 37, 50, 62, 75, 87} for value in (row.sphere, row.cylinder))
+    steps = all(
+        round(abs(value) * 100) % 100 in {0, 12, 25, 37, 50, 62, 75, 87} for value in (row.sphere, row.cylinder)
+    )
     return steps and (row.cylinder != 0 or row.axis in (0, 180))
 
 
