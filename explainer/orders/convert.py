@@ -51,24 +51,28 @@ _PD_AGREES_MM = 0.5
 def order_of(
     model: OrderFile,
     *,
-    source: Path,
+    source: str,
+    folder: Path,
     workshop: Workshop | None,
     language: str | None,
     faults: list[Fault],
     job: Job | None = None,
 ) -> Order | None:
-    """The order, joined with its job file if it has one, or None with what is wrong appended to the faults."""
+    """The order, joined with its job file if it has one, or None with what is wrong appended to the faults.
+
+    Files that the order names lie in the folder.
+    """
     shop_language = workshop.language if workshop else None
     tongue = model.language or shop_language
-    received = _received(model.prescription, job, source.parent, tongue, faults)
+    received = _received(model.prescription, job, folder, tongue, faults)
     stated = (model.prescription.vertex_mm, job.vertex_mm if job else None)
     vertex = vertex_of(received.readings, stated, "prescription", faults)
-    frame = _frame(model.frame, job, source.parent, faults)
+    frame = _frame(model.frame, job, folder, faults)
     measures = with_measurements(model.measurements, job, faults) if job else model.measurements
     measured = _measurements(measures, frame, faults)
     lens = _lens(with_lens(model.lens, job, faults) if job else model.lens, workshop, faults)
     wearer = _wearer(model.wearer, model.date, faults)
-    readings = _bench(model.bench, source.parent, tongue, faults) if model.bench else None
+    readings = _bench(model.bench, folder, tongue, faults) if model.bench else None
     previous = previous_of(model.previous, tongue, faults) if model.previous else None
     if previous and wearer.first_pair:
         faults.append(Fault("wearer.first_pair", "true beside [previous]", "one of the two"))
@@ -97,7 +101,7 @@ def order_of(
         release=_release(model.bench),
         notes=(*notes_of(spectacles, workshop), *_notes_of_job(job, model)),
         warnings=(*received.warnings, *warnings(spectacles, ordered=model.date, written=received.written)),
-        source=str(source),
+        source=source,
     )
 
 

@@ -26,6 +26,7 @@ class Jobs:
         self._by_number: dict[str, list[Path]] = defaultdict(list)
         self._known: set[Path] = set()
         self._used: set[Path] = set()
+        self._orders: set[str] = set()
         for path in paths:
             self._add(path)
 
@@ -46,15 +47,23 @@ class Jobs:
         """The files that no order uses."""
         return [path for path in self.files if path.resolve() not in self._used]
 
+    def doubles(self, path: Path) -> list[Fault]:
+        """What is wrong with a file that stands alone: that its number is that of an order, or of another file."""
+        number = (_number_in(path) or "").lower()
+        others = len(self._by_number.get(number, [path])) - 1 + (number in self._orders)
+        return [Fault("JOB", f"a number that stands in {others} other place(s)", "each number once")] if others else []
+
     def for_order(self, data: dict[str, Any], path: Path, faults: list[Fault]) -> Job | None:
         """The job of an order: the file it names, else the one with the order's number."""
         for table, name in (("frame", "trace"), ("bench", "job")):
             inner = data.get(table)
             if isinstance(inner, dict) and _is_file_name(inner.get(name)):
                 self.use(path.parent / inner[name])
+        number = data.get("order")
+        if isinstance(number, str):
+            self._orders.add(number.lower())
         if data.get("job") is not None:
             return self._read(path.parent / data["job"], faults) if _is_file_name(data["job"]) else None
-        number = data.get("order")
         found = self._by_number.get(number.lower(), []) if isinstance(number, str) else []
         if len(found) > 1:
             names = ", ".join(each.name for each in found)
