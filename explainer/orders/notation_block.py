@@ -101,6 +101,10 @@ def _addition(cursor: Cursor) -> float:
     cursor.take("unit")
     if not leading:
         cursor.take("add")
+    elif cursor.kind() in ("code", "base"):
+        cursor.refuse(
+            token, "a comma between the addition and the prism, since the number may be either's: Add +2.00, BI 2"
+        )
     if opened and not cursor.take("close"):
         cursor.refuse(opened, "a bracket that closes behind the addition: (Add +2.00)")
     return value

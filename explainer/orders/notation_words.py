@@ -150,6 +150,7 @@ COLLISIONS: dict[str, str] = {
     "op": 'OP is the right eye in Polish only; write "right", or written_in = "pl"',
     "ol": 'OL is the left eye in Polish only; write "left", or written_in = "pl"',
     "oe": 'OE is the left eye in Portuguese only; write "left", or written_in = "pt"',
+    "in": '"in" is English, or has lost its "alto" or "basso"; write nasale, temporale, alto or basso',
     "bi": 'BI is "base in" in English and may be "base inférieure" or "inferior" here; write the direction as a word',
     "bo": 'BO is "base out" in English and "Basis oben" (up) in German; write the direction as a word',
     "bu": 'BU is "base up" in English and "Basis unten" (down) in German; write the direction as a word',
@@ -166,6 +167,7 @@ def words_of(language: str | None) -> dict[str, Meaning]:
         table.update(dict.fromkeys(words.split("|"), meaning))
     if tongue == "it":
         table["s"] = Meaning("collides", "s")
+        table["in"] = Meaning("collides", "in")
     for meaning, languages, words in _BOUND:
         if tongue in languages.split():
             table.update(dict.fromkeys(words.split("|"), meaning))
