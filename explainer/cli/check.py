@@ -33,10 +33,10 @@ def check(
 ) -> int:
     """Say what is wrong or missing in orders, and how the bench readings stand, before anything is posted."""
     from explainer.compose.release import bench_faults, bench_lines
-    from explainer.optics.claims import explain
+    from explainer.optics.claims import explain_bench
 
     def one(order: Order) -> None:
-        claims = explain(order.spectacles, tolerances=tolerances).claims
+        claims = explain_bench(order.spectacles, tolerances=tolerances)
         faults = bench_faults(claims)
         lines = bench_lines(claims)
         if as_json:

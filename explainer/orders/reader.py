@@ -98,8 +98,8 @@ def _of_file(path: Path, survey: Survey, workshops: Workshops, language: str | N
     except InputError as error:  # the file has changed since it was gone through
         yield ReadResult(source=error.source, error=error)
     if count == 0:
-        error = InputError(str(path), [Fault("file", "no order in it", "at least one order")])
-        yield ReadResult(source=error.source, error=error)
+        empty = InputError(str(path), [Fault("file", "no order in it", "at least one order")])
+        yield ReadResult(source=empty.source, error=empty)
 
 
 def _result(entry: Entry | InputError, survey: Survey, workshops: Workshops, language: str | None) -> ReadResult:

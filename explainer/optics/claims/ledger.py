@@ -7,6 +7,7 @@ the evidence are the inputs that were used.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
+from functools import cache
 from itertools import product
 from typing import Any
 
@@ -146,13 +147,20 @@ class Ledger:
         return claim
 
     def _weakest(self, basis: Basis, inputs: tuple[str, ...]) -> Basis:
-        below = [
-            facts.get(ref.removeprefix(FACT)).basis if ref.startswith(FACT) else self._claims[ref].weakest
-            for ref in inputs
-        ]
-        return max([basis, *below], key=lambda each: each.strength)
+        weakest = basis
+        for ref in inputs:
+            below = _basis_of_fact(ref.removeprefix(FACT)) if ref.startswith(FACT) else self._claims[ref].weakest
+            if below is not weakest and below.strength > weakest.strength:
+                weakest = below
+        return weakest
 
 
+@cache
+def _basis_of_fact(fact_id: str) -> Basis:
+    return facts.get(fact_id).basis
+
+
+@cache
 def formula_name(formula: Callable[..., Any]) -> str:
     """The dotted name of a formula inside explainer.optics, e.g. `formulas.prism.prentice`."""
     return f"{formula.__module__.removeprefix('explainer.optics.')}.{formula.__qualname__}"
