@@ -8,15 +8,32 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from explainer.cli.common import JSON, LANGUAGE, ORDERS, WORKSHOP, each, guarded
+from explainer.cli.common import JSON, LANGUAGE, WORKSHOP, each, guarded
 from explainer.errors import Fault, InputError
 
 if TYPE_CHECKING:
     from explainer.orders import Order
 
 
-@click.command()
-@ORDERS
+NOTATION_HELP = """\b
+With --notation, one JSON object is printed. Understood, exit 0:
+  {"understood": true, "right": EYE, "left": EYE, "warnings": [...]}
+with only the eye that the text names; or, if it names none,
+  {"understood": true, "eye": EYE, "warnings": [...]}
+EYE: sphere_d cylinder_d axis_deg add_d prism_in_pd prism_up_pd
+vertex_mm pd_mm acuity, null where nothing is written, 0.0 for no
+prism; written (the program's own form of it) and received (the text as
+it came). Base in and base up are positive, axis 1 to 180. A pd_mm of
+more than 40 is the distance between both pupils. Refused, exit 1:
+  {"understood": false, "faults": [{"field", "found", "accepted"}]}
+and, if it was readable but no whole lens, "partial": the eyes as read.
+--language says in which language the text is written.
+"""
+
+
+@click.command(epilog=NOTATION_HELP)
+@click.argument("orders", nargs=-1, type=click.Path(path_type=Path, exists=True))
+@click.option("--notation", metavar="TEXT", help="Say how this written prescription is understood, instead of orders.")
 @LANGUAGE
 @WORKSHOP
 @JSON
@@ -29,9 +46,19 @@ if TYPE_CHECKING:
 )
 @guarded
 def check(
-    *, orders: tuple[Path, ...], language: str | None, workshop: Path | None, as_json: bool, tolerances: str
+    *,
+    orders: tuple[Path, ...],
+    notation: str | None,
+    language: str | None,
+    workshop: Path | None,
+    as_json: bool,
+    tolerances: str,
 ) -> int:
     """Say what is wrong or missing in orders, and how the bench readings stand, before anything is posted."""
+    if (notation is None) == (not orders):
+        raise click.UsageError("give ORDERS, or a written prescription with --notation: one of the two")
+    if notation is not None:
+        return _say_understood(notation, language)
     from explainer.compose.release import bench_faults, bench_lines
     from explainer.optics.claims import explain_bench
 
@@ -49,6 +76,14 @@ def check(
             raise InputError(order.source, faults)
 
     return each(orders, workshop, language, one)
+
+
+def _say_understood(text: str, language: str | None) -> int:
+    from explainer.orders.understood import understood
+
+    found = understood(text, language=language)
+    click.echo(json.dumps(found))  # plain ASCII, so that no terminal can spoil a sign
+    return 0 if found["understood"] else 1
 
 
 def _check_json(order: Order, lines: list[str], faults: list[Fault]) -> dict[str, Any]:

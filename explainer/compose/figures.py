@@ -21,6 +21,14 @@ from explainer.optics.formulas.prescription import SpheroCylinder
 from explainer.optics.formulas.thickness import CutLens
 from explainer.optics.spectacles import SIDES, LensChoice, Side, Spectacles
 
+SPARE_FIGURES = (
+    ("outline", "weight_bars"),
+    ("care_steps", "fit_level", "fit_bend"),
+    ("fit_table", "tint_spectrum"),
+    ("ladder", "tint_curves"),
+)
+"""Pictures of what the words say too: they give way, in this order, when a leaflet is too long for its sheet."""
+
 ALWAYS = ("fit_table", "fit_folded", "fit_level", "fit_bend", "care_steps")
 LETTER_HEIGHT_MRAD = 4 * 2.909  # forty minutes of arc: the large letters of a street sign a block away
 CLEARING_S = tuple(float(second) for second in range(0, 1201, 40))
@@ -43,6 +51,10 @@ def figure_requests(
         found.append(FigureRequest("fit_pads", {}))
     if "cylinder" in flags:
         found.append(_dial(claims))
+    if _centred(spectacles, explanation):
+        found.append(_pair(claims, explanation.shapes))
+    if "comparison" in flags:
+        found.append(_weights(claims, section_side))
     if section_side in explanation.shapes:
         found.append(_section(explanation.shapes[section_side], section_side, compared="comparison" in flags))
     if "photochromic" in flags:
@@ -66,6 +78,35 @@ def _ladder(claims: ClaimSet) -> FigureRequest:
         values[f"{side}_along_d"] = sphere
         values[f"{side}_across_d"] = sphere + cylinder
     return FigureRequest("ladder", values)
+
+
+def _centred(spectacles: Spectacles, explanation: Explanation) -> bool:
+    """Whether the optical centres stand level with the middles of the boxes, as far as the order says."""
+    measured = spectacles.measurements
+    level = measured.height_right_mm is None and measured.height_left_mm is None
+    single = spectacles.lens.design in (None, "single-vision", "reading")
+    return level and single and all(side in explanation.shapes for side in SIDES)
+
+
+def _pair(claims: ClaimSet, shapes: Mapping[Side, LensShape]) -> FigureRequest:
+    values: dict[str, object] = {"dbl_mm": claims.number("frame.dbl")}
+    for side in SIDES:
+        points = tuple(
+            (round(x, 2), round(y, 2))
+            for x, y in zip(shapes[side].outline.x_mm, shapes[side].outline.y_mm, strict=True)
+        )
+        own_pd = claims.number(f"{side}.pd") if f"{side}.pd" in claims else None
+        values[side] = (points, claims.number(f"{side}.decentration"), 0.0, own_pd)
+    return FigureRequest("outline", values)
+
+
+def _weights(claims: ClaimSet, side: Side) -> FigureRequest:
+    """The lens beside the same in hard resin."""
+    bars = (
+        ("this_lens", claims.number(f"{side}.weight"), True),
+        ("hard_resin_lens", claims.number(f"{side}.reference_weight"), False),
+    )
+    return FigureRequest("weight_bars", {"bars": bars, "unit": "g", "digits": 0})
 
 
 def _section(shape: LensShape, side: Side, *, compared: bool) -> FigureRequest:

@@ -30,7 +30,7 @@ from explainer.orders.texts import quoted
 _MOST_FAULTS = 30
 _EYE = {"sphere": POWER, "cylinder": POWER, "axis": AXIS, "add": ADDITION, "prism": PRISMS}
 _TABLES: Mapping[str, Mapping[str, Kind]] = {
-    "": {"order": TEXT, "date": TEXT, "language": TEXT},
+    "": {"order": TEXT, "date": TEXT, "language": TEXT, "job": TEXT},
     "wearer": {"name": TEXT, "birth_year": WHOLE, "uses": WORDS, "first_pair": YES_NO, "only_seeing_eye": TEXT},
     "prescription": {
         "written": TEXT,
@@ -63,6 +63,7 @@ _TABLES: Mapping[str, Mapping[str, Kind]] = {
         "right": TEXT,
         "left": TEXT,
         **dict.fromkeys(("pd_mm", "centre_thickness_right_mm", "centre_thickness_left_mm"), MILLIMETRES),
+        "job": TEXT,
         "release.by": TEXT,
         "release.date": TEXT,
         "release.reason": TEXT,
@@ -98,7 +99,7 @@ def _every_column() -> Iterable[Column]:
 
 COLUMNS: Mapping[str, Column] = {column.name: column for column in _every_column()}
 _BY_FIELD = {".".join(column.path): column.name for column in COLUMNS.values()}
-_WAYS = (("right", "left"), ("right_sphere", "left_sphere"), ("text",), ("fhir",))
+_WAYS = (("right", "left"), ("right_sphere", "left_sphere"), ("text",), ("fhir",), ("job",))
 
 
 def plain_name(name: str) -> str:
@@ -117,7 +118,7 @@ def columns_of(header: list[str], *, source: str) -> list[Column | None]:
         if name not in names:
             faults.append(Fault(f"column {name}", "nothing", "this column is needed"))
     if not any(set(way) <= set(names) for way in _WAYS):
-        accepted = "right and left, or right_sphere and left_sphere, or text, or fhir"
+        accepted = "right and left, or right_sphere and left_sphere, or text, fhir or job"
         faults.append(Fault("columns of the prescription", "nothing", accepted))
     if faults:
         raise InputError(source, _fewer(faults))

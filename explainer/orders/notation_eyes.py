@@ -90,7 +90,7 @@ def _without_row_number(tokens: list[Token]) -> list[Token]:
 def _is_heading(tokens: list[Token]) -> bool:
     """A word such as "Rx:" or "distance:" before the first eye."""
     kinds = [token.kind for token in tokens if token.kind not in ("colon", "sep")]
-    return bool(kinds) and all(kind in ("rx", "distance") for kind in kinds)
+    return bool(kinds) and all(kind in ("rx", "distance", "for") for kind in kinds)
 
 
 def _before_an_eye(tokens: list[Token]) -> list[Token]:

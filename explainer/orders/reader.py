@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
+from functools import partial
 from pathlib import Path
 
 from explainer.errors import Fault, InputError
@@ -14,6 +15,8 @@ from explainer.orders.doubles import Survey
 from explainer.orders.entries import Entry, entries
 from explainer.orders.fhir_order import order_of_fhir
 from explainer.orders.field_types import LANGUAGE
+from explainer.orders.job_file import Job
+from explainer.orders.jobs import Jobs, data_of_job, parted
 from explainer.orders.models import OrderFile
 from explainer.orders.order import Order, ReadResult
 from explainer.orders.sources import order_files
@@ -58,6 +61,10 @@ def read_order(
     language: str | None = None,
 ) -> Order:
     """The one order of a file, or InputError with every fault."""
+    workshops = Workshops(Path(workshop_path) if workshop_path else None)
+    _, jobs = parted([path])
+    if jobs.files:
+        return _read_job(Path(path), workshops, language)
     found = iter(entries(Path(path)))
     entry, another = next(found, None), next(found, None)
     if entry is None or another is not None:
@@ -65,7 +72,7 @@ def read_order(
         raise InputError(str(path), [Fault("file", count, "one order; read_orders reads several")])
     if isinstance(entry, InputError):
         raise entry
-    return _read(entry, Workshops(Path(workshop_path) if workshop_path else None), language)
+    return _read(entry, workshops, language, jobs)
 
 
 def read_orders(
@@ -76,25 +83,33 @@ def read_orders(
 ) -> Iterator[ReadResult]:
     """Every order in these files and folders, in a stable order, each read or refused on its own when its turn comes.
 
-    Before the first one all files are gone through for broken ones and for order numbers that stand twice.
+    Before the first one all files are gone through for broken ones and for order numbers that stand twice. Job files
+    that no order has used come last, as orders of their own.
     """
     workshops = Workshops(Path(workshop_path) if workshop_path else None)
-    files = order_files(paths)
+    others, jobs = parted(paths)
+    files = order_files(others)
     survey = Survey([item for item in files if isinstance(item, Path)])
     for item in files:
         broken = item if isinstance(item, InputError) else survey.broken.get(item)
         if broken is not None:
             yield ReadResult(source=broken.source, error=broken)
         elif isinstance(item, Path):
-            yield from _of_file(item, survey, workshops, language)
+            read = partial(_read, workshops=workshops, language=language, jobs=jobs)
+            yield from _of_file(item, survey, read)
+    for path in jobs.alone():
+        yield _result(str(path), partial(_read_job, path, workshops, language, jobs))
 
 
-def _of_file(path: Path, survey: Survey, workshops: Workshops, language: str | None) -> Iterator[ReadResult]:
+def _of_file(path: Path, survey: Survey, read: Callable[[Entry], Order]) -> Iterator[ReadResult]:
     count = 0
     try:
         for entry in entries(path):
             count += 1
-            yield _result(entry, survey, workshops, language)
+            if isinstance(entry, InputError):
+                yield ReadResult(source=entry.source, error=entry)
+            else:
+                yield _result(entry.source, partial(_read_single, entry, survey, read))
     except InputError as error:  # the file has changed since it was gone through
         yield ReadResult(source=error.source, error=error)
     if count == 0:
@@ -102,26 +117,51 @@ def _of_file(path: Path, survey: Survey, workshops: Workshops, language: str | N
         yield ReadResult(source=empty.source, error=empty)
 
 
-def _result(entry: Entry | InputError, survey: Survey, workshops: Workshops, language: str | None) -> ReadResult:
-    if isinstance(entry, InputError):
-        return ReadResult(source=entry.source, error=entry)
+def _result(source: str, read: Callable[[], Order]) -> ReadResult:
     try:
-        order = _read(entry, workshops, language)
+        return ReadResult(source=source, order=read())
     except InputError as error:
-        return ReadResult(source=entry.source, error=error)
+        return ReadResult(source=source, error=error)
+
+
+def _read_single(entry: Entry, survey: Survey, read: Callable[[Entry], Order]) -> Order:
+    """The order of an entry, unless its number stands elsewhere in the run too."""
+    order = read(entry)
     double = survey.fault(order.number, entry.source)
     if double is not None:
-        return ReadResult(source=entry.source, error=InputError(entry.source, [double]))
-    return ReadResult(source=entry.source, order=order)
+        raise InputError(entry.source, [double])
+    return order
 
 
-def _read(entry: Entry, workshops: Workshops, language: str | None) -> Order:
+def _read_job(path: Path, workshops: Workshops, language: str | None, jobs: Jobs | None = None) -> Order:
+    """A job file that no order uses, as an order of its own."""
+    data, job = data_of_job(path)
+    faults = jobs.doubles(path) if jobs else []
+    if "order" not in data:
+        faults.append(Fault("JOB", "nothing", "the job's number"))
+    if "date" not in data:
+        accepted = 'an order with the same number, or with job = "..."; or the record _DATE=2026-11-20'
+        faults.append(Fault("date", "none in a job file", accepted))
+    if faults:
+        raise InputError(str(path), faults)
+    entry = Entry(source=str(path), path=path, data=data)
+    return _from_data(entry, workshops.of(path, faults), language, faults=faults, job=job)
+
+
+def _read(entry: Entry, workshops: Workshops, language: str | None, jobs: Jobs) -> Order:
     faults = list(entry.faults)
     if language is not None and not re.fullmatch(LANGUAGE, language):
         faults.append(Fault("language", "no language tag", "a language tag such as en-GB, de or pt-BR"))
     workshop = workshops.of(entry.path, faults)
     if fhir.is_fhir(entry.data):
         return order_of_fhir(entry, workshop, language, faults)
+    job = jobs.for_order(entry.data, entry.path, faults)
+    return _from_data(entry, workshop, language, faults=faults, job=job)
+
+
+def _from_data(
+    entry: Entry, workshop: Workshop | None, language: str | None, *, faults: list[Fault], job: Job | None
+) -> Order:
     model = validated(OrderFile, entry.data, faults)
     order = None
     if model:
@@ -132,6 +172,7 @@ def _read(entry: Entry, workshops: Workshops, language: str | None) -> Order:
             workshop=workshop,
             language=language,
             faults=faults,
+            job=job,
         )
     if order is None or faults:
         named = map(column_fault, faults) if entry.in_columns else faults

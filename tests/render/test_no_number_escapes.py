@@ -98,5 +98,7 @@ def test_every_technical_sentence_uses_a_claim_or_is_marked_as_plain(path: Path,
     captions = {
         "As someone facing you sees you. Both eyes count alike.",
         "%(side)s, cut level, to scale. Other edges may be thicker.",
+        "Both lenses from in front, to scale. The pupils look through the dots.",
+        "%(side)s, weight.",
     }
     assert set(groundless) <= captions
