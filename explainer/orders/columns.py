@@ -144,6 +144,14 @@ def order_data(header: list[Column | None], cells: list[str], faults: list[Fault
     return data
 
 
+def number_in(header: list[Column | None], cells: list[str]) -> str | None:
+    """The order number of a row, read alone for the first walk through a table."""
+    for column, cell in zip(header, cells, strict=False):
+        if column is not None and column.name == "order":
+            return cell.strip()
+    return None
+
+
 def column_fault(fault: Fault) -> Fault:
     """The same fault, named by its column instead of by its field in an order file."""
     parts = fault.field.replace("[", ".[").split(".")

@@ -48,7 +48,8 @@ def explain_bench(spectacles: Spectacles, *, tolerances: str = bench.STANDARD) -
     OutOfRange as `explain`: whether the lens can exist is asked by bounds first, and computed where they do not say.
     """
     ledger = Ledger()
-    prescription.issue(ledger, spectacles)
+    issue = prescription.issue_made if feasible.is_usual(spectacles) else prescription.issue
+    issue(ledger, spectacles)
     lens.measures(ledger, spectacles)
     feasible.check(ledger, spectacles)
     bench.issue(ledger, spectacles, standard=tolerances)

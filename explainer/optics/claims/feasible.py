@@ -12,11 +12,20 @@ from explainer.errors import OutOfRange
 from explainer.optics import facts
 from explainer.optics.claims import lens, sight, tint
 from explainer.optics.claims.ledger import Ledger
-from explainer.optics.formulas import centration, certainty, magnification, vertex
+from explainer.optics.formulas import centration, certainty, magnification, prescription, vertex
 from explainer.optics.formulas.thickness import CutLens
 from explainer.optics.spectacles import SIDES, Eye, LensChoice, LensData, Prescription, Side, Spectacles
 
+USUAL_POWER_D = 20.0
 _NO_POWER = Prescription(right=Eye(sphere_d=0.0), left=Eye(sphere_d=0.0))
+
+
+def is_usual(spectacles: Spectacles) -> bool:
+    """Whether every power is one that no formula of claims.prescription can refuse."""
+    pairs = [each for each in (spectacles.prescription, spectacles.previous) if each is not None]
+    eyes = [pair.eye(side) for pair in pairs for side in SIDES]
+    powers = [power for eye in eyes for power in (eye.sphere_d, eye.cylinder_d, eye.sphere_d + eye.cylinder_d)]
+    return max(map(abs, powers)) <= USUAL_POWER_D
 
 
 def check(ledger: Ledger, spectacles: Spectacles) -> None:
@@ -57,7 +66,8 @@ def _surely(ledger: Ledger, spectacles: Spectacles, side: Side) -> bool:
 
 def _picture(ledger: Ledger, spectacles: Spectacles, side: Side, made: CutLens | None) -> None:
     """The formulas of claims.sight that refuse: powers too strong for their distance from the eye, lenses too thick."""
-    mean = ledger.number(f"{side}.mean_sphere")
+    eye = spectacles.prescription.eye(side)
+    mean = prescription.mean_sphere(sphere_d=eye.sphere_d, cylinder_d=eye.cylinder_d)
     given = spectacles.prescription.vertex_mm
     distance = ledger.number(sight.USUAL_VERTEX) if given is None else given
     magnification.eyes_seen(power_d=mean, vertex_mm=distance)

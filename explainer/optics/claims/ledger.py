@@ -105,14 +105,15 @@ class Ledger:
         Where an input is an Interval the formula is evaluated at the ends of every interval, and the claim is the
         extent of the results: exact for formulas that rise or fall steadily in that input, as all used here do.
         """
-        refs = {**(shared or {}), **named}
-        choices = [_ends(self.value(ref)) for ref in refs.values()]
+        refs = {**shared, **named} if shared else named
+        inputs = tuple(refs.values())
+        choices = [_ends(self.value(ref)) for ref in inputs]
         results = []
         for values in product(*choices):
             result = formula(**dict(zip(refs, values, strict=True)))
             picked = getattr(result, pick) if pick else result
             results.append(picked if isinstance(picked, bool | str) else picked * scale)
-        return self.derived(claim_id, _extent(results), formula, tuple(refs.values()))
+        return self.derived(claim_id, _extent(results), formula, inputs)
 
     def derived(self, claim_id: str, value: Value, formula: Callable[..., Any], inputs: tuple[str, ...]) -> Claim:
         """A computed value whose formula was called by the caller, for results that many claims share."""

@@ -65,9 +65,9 @@ def readings(draw: st.DrawFn) -> Readings:
 @st.composite
 def extreme_eyes(draw: st.DrawFn) -> Eye:
     """An eye up to the ends of what the reader takes."""
-    cylinder = draw(st.sampled_from([0.0, 0.0, -2.0, 3.0, -6.0, 6.0]))
+    cylinder = draw(st.sampled_from([0.0, 0.0, -2.0, 3.0, -6.0, 6.0, -20.5]))
     return Eye(
-        sphere_d=draw(quarter(-19, 19)),
+        sphere_d=draw(quarter(-22, 22)),
         cylinder_d=cylinder,
         axis_deg=float(draw(st.integers(1, 180))) if cylinder else None,
         add_d=draw(maybe(quarter(0.75, 3.5))),
@@ -114,6 +114,7 @@ def extreme_spectacles(draw: st.DrawFn) -> Spectacles:
             supplied=draw(lens_data()),
         ),
         readings=draw(readings()),
+        previous=draw(maybe(st.builds(Prescription, right=extreme_eyes(), left=extreme_eyes()))),
     )
 
 
