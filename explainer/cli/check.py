@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import json
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -66,22 +67,22 @@ def check(
     if notation is not None:
         return _say_understood(notation, language)
     from explainer.compose.release import bench_faults, bench_lines
-    from explainer.optics.claims import explain
+    from explainer.optics.claims import explain_bench
     from explainer.orders.check_word import check_word
 
     if against is not None:
         return _compared(orders, workshop, language, against)
+    gc.set_threshold(200_000)  # an order leaves hardly a cycle behind, and looking for them costs a tenth of the time
 
     def one(order: Order) -> None:
-        claims = explain(order.spectacles, tolerances=tolerances).claims
+        claims = explain_bench(order.spectacles, tolerances=tolerances)
         faults = bench_faults(claims)
         lines = bench_lines(claims)
         if as_json:
             click.echo(json.dumps(_check_json(order, lines, faults), ensure_ascii=False))
         else:
-            click.echo(f"{order.number}: order is complete enough to make a leaflet (check word {check_word(order)})")
-            for line in [*lines, *order.warnings, *order.notes]:
-                click.echo(f"  - {line}")
+            head = f"{order.number}: order is complete enough to make a leaflet (check word {check_word(order)})"
+            click.echo("\n  - ".join([head, *lines, *order.warnings, *order.notes]))
         if faults and order.release is None:
             raise InputError(order.source, faults)
 

@@ -118,7 +118,7 @@ def columns_of(header: list[str], *, source: str) -> list[Column | None]:
         if name not in names:
             faults.append(Fault(f"column {name}", "nothing", "this column is needed"))
     if not any(set(way) <= set(names) for way in _WAYS):
-        accepted = "right and left, or right_sphere and left_sphere, or text, or fhir, or job"
+        accepted = "right and left, or right_sphere and left_sphere, or text, fhir or job"
         faults.append(Fault("columns of the prescription", "nothing", accepted))
     if faults:
         raise InputError(source, _fewer(faults))
@@ -142,6 +142,14 @@ def order_data(header: list[Column | None], cells: list[str], faults: list[Fault
         else:
             _fill(data, column, text, faults)
     return data
+
+
+def number_in(header: list[Column | None], cells: list[str]) -> str | None:
+    """The order number of a row, read alone for the first walk through a table."""
+    for column, cell in zip(header, cells, strict=False):
+        if column is not None and column.name == "order":
+            return cell.strip()
+    return None
 
 
 def column_fault(fault: Fault) -> Fault:

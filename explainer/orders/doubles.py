@@ -13,8 +13,7 @@ from itertools import pairwise
 from pathlib import Path
 
 from explainer.errors import Fault, InputError
-from explainer.orders import fhir
-from explainer.orders.entries import Entry, entries
+from explainer.orders.entries import numbers
 
 _MOST_NAMED = 3
 
@@ -43,10 +42,8 @@ class Survey:
     def _numbers(self, path: Path) -> Iterator[tuple[str, str]]:
         """The numbers of one file, in small letters, with their places; a file that breaks on the way is marked."""
         try:
-            for entry in entries(path):
-                number = number_of(entry) if isinstance(entry, Entry) else None
-                if number is not None and isinstance(entry, Entry):
-                    yield number.lower(), entry.source
+            for number, source in numbers(path):
+                yield number.lower(), source
         except InputError as error:
             self.broken[path] = error
 
@@ -57,11 +54,3 @@ class Survey:
                     self._times[number] += 1
                     if len(self._places[number]) <= _MOST_NAMED:
                         self._places[number].append(source)
-
-
-def number_of(entry: Entry) -> str | None:
-    """The order number that an entry will have, as far as it has a usable one."""
-    if fhir.is_fhir(entry.data):
-        return fhir.order_number(entry.data)
-    number = entry.data.get("order")
-    return number if isinstance(number, str) else None

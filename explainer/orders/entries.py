@@ -11,8 +11,8 @@ from pathlib import Path
 from typing import Any
 
 from explainer.errors import Fault, InputError
-from explainer.orders import fhir_bundle
-from explainer.orders.columns import order_data
+from explainer.orders import fhir, fhir_bundle
+from explainer.orders.columns import number_in, order_data
 from explainer.orders.files import json_object, read_json, read_toml
 from explainer.orders.lines import byte_lines, text_of
 from explainer.orders.table import header_and_rows
@@ -48,6 +48,28 @@ def entries(path: Path) -> Iterator[Entry | InputError]:
     if fhir_bundle.is_bundle(data):
         return _bundle(path, data)
     return iter([Entry(source=str(path), path=path, data=data)])
+
+
+def numbers(path: Path) -> Iterator[tuple[str, str]]:
+    """The numbers of the orders of a file, each with its place; entries that cannot be read have none."""
+    if path.suffix.lower() in TABLES:
+        header, rows = header_and_rows(path)
+        for row in rows:
+            number = number_in(header, row.cells)
+            if number and len(row.cells) == len(header):
+                yield number, f"{path}, {row.place}"
+        return
+    for entry in entries(path):
+        number = _number_of(entry.data) if isinstance(entry, Entry) else None
+        if number is not None:
+            yield number, entry.source
+
+
+def _number_of(data: dict[str, Any]) -> str | None:
+    if fhir.is_fhir(data):
+        return fhir.order_number(data)
+    number = data.get("order")
+    return number if isinstance(number, str) else None
 
 
 def _rows(path: Path) -> Iterator[Entry | InputError]:

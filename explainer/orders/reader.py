@@ -114,7 +114,7 @@ def _of_file(path: Path, survey: Survey, read: Callable[[Entry], Order]) -> Iter
         yield ReadResult(source=error.source, error=error)
     if count == 0:
         empty = InputError(str(path), [Fault("file", "no order in it", "at least one order")])
-        yield ReadResult(source=str(path), error=empty)
+        yield ReadResult(source=empty.source, error=empty)
 
 
 def _result(source: str, read: Callable[[], Order]) -> ReadResult:
