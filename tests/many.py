@@ -19,7 +19,7 @@ def write_orders(folder: Path, count: int, example: str = "FL-3118") -> list[Pat
     paths = []
     for number in range(count):
         path = folder / f"M-{number:03}.toml"
-        one = text.replace(example, f"M-{number:03}").replace("-5.25", f"-{3 + number % 10 / 4:.2f}")
+        one = text.replace(example, f"M-{number:03}").replace("-5.25", f"-{4 + number % 10 / 4:.2f}")
         path.write_text(one, encoding="utf-8")
         paths.append(path)
     return paths

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Any
 
 from explainer.orders.order import Order
 from explainer.orders.workshop import Workshop
@@ -28,7 +29,7 @@ def as_sample(order: Order) -> Order:
 def _sample_workshop(workshop: Workshop) -> Workshop:
     lines = (workshop.address or "").splitlines()
     private = [text.strip() for text in (*lines, workshop.phone or "", workshop.email or "") if text.strip()]
-    texts = {name: _without(getattr(workshop, name), private) for name in _OWN_WORDS}
+    texts: dict[str, Any] = {name: _without(getattr(workshop, name), private) for name in _OWN_WORDS}
     return replace(workshop, address=None, phone=None, email=None, **texts)
 
 
