@@ -25,10 +25,9 @@ class DiskError(RenderError):
 
 def ready_folder(folder: Path) -> None:
     """Make the folder, see that it takes files, and clear away what runs that were killed have left in it."""
-    probe = folder / "a leaflet"
-    with told_plainly(probe):
+    with told_plainly(folder):
         _make_folder(folder)
-        _write_aside(probe, b"").unlink()
+        _write_aside(folder / "probe", b"").unlink()
         for path in folder.iterdir():
             found = _ASIDE.fullmatch(path.name)
             if found and path.is_file() and not path.is_symlink() and not _is_running(int(found[1])):

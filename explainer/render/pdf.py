@@ -20,6 +20,7 @@ from explainer.render.engine import engine
 from explainer.render.fetch import table_fetcher
 from explainer.render.finish import finisher
 from explainer.render.layout import Kind, Layout, Part
+from explainer.render.pictures import pictures
 from explainer.render.sheet import Placement, Sheet, foot_css, sheet
 
 _PART = re.compile(r"<!--(wide|pair|columns|foot)-->")
@@ -83,7 +84,7 @@ class _Setting:
     def __init__(self, assets: Mapping[str, bytes], stylesheets: Sequence[str]) -> None:
         self._fetcher = table_fetcher(assets)
         self._styles = [_stylesheet(text) for text in stylesheets]
-        self._pictures: dict[str, Any] = {}
+        self._pictures = pictures(assets)
         self.link_words: dict[str, str] = {}
 
     def document(self, html: str, css: str = "") -> Any:

@@ -94,19 +94,29 @@ def _members(group: int) -> Iterator[int]:
             yield int(entry.parent.name)
 
 
+def whole_run_s(orders: int) -> float:
+    """How long the run takes when nobody kills it."""
+    with tempfile.TemporaryDirectory() as folder:
+        paths = write_orders(Path(folder) / "orders", orders)
+        begun = time.monotonic()
+        start("make", *paths, "-o", Path(folder) / "out", "--workers", 2).communicate()
+        return time.monotonic() - begun
+
+
 def main(moments: int, orders: int) -> None:
     """Prints one line a kill, and a sum."""
     dice = random.Random(11)
+    longest_s = whole_run_s(orders)
     bad = 0
     for number in range(moments):
+        moment_s = dice.uniform(0.1, longest_s)
         with tempfile.TemporaryDirectory() as folder:
-            moment_s = dice.uniform(0.1, 1.5 + orders * 0.6)
             found = kill_at(Path(folder), moment_s, orders)
         faulty = found.broken or found.left_running or found.missing_after or found.strays_after or found.code_after
         bad += bool(faulty)
         sys.stdout.write(
-            f"{number:3} at {moment_s:5.2f} s: {found.leaflets_before} leaflets, {found.reported_before} reported, "
-            f"{found.strays_before} set aside; then {found.skipped_after} skipped, "
+            f"{number:3} at {moment_s:5.2f} of {longest_s:.2f} s: {found.leaflets_before} leaflets, "
+            f"{found.reported_before} reported, {found.strays_before} set aside; then {found.skipped_after} skipped, "
             f"{f'FAULT {found}' if faulty else 'complete'}\n"
         )
         sys.stdout.flush()
