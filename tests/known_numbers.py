@@ -38,9 +38,7 @@ def known_texts(order: Order, *, said: list[str], explanation: Explanation, page
     texts = [claim_text(claim, spoken) for claim in printable]
     bare = [claim_text(claim, spoken, bare=True) for claim in printable if claim.unit != "word"]
     figures = compose(order.spectacles, explanation).figures.values()
-    labels = [
-        label_text(label, spoken) for each in figures for label in cached(each.name, draw, each.values).labels
-    ]
+    labels = [label_text(label, spoken) for each in figures for label in cached(each.name, draw, each.values).labels]
     release = [order.release.by, order.release.reason, date_text(order.release.date, spoken)] if order.release else []
     numbers = [str(number) for number in range(1, pages + 1)]
     titles = [source.short for source in facts.sources().values()]

@@ -13,6 +13,7 @@ from scoring import colour
 from scoring.leaflet import Made
 from scoring.marks import Mark, apart, item, worst
 from scoring.source import name_of
+from scoring.tagged import joined
 
 from explainer.cli import main
 from explainer.figures import draw
@@ -77,7 +78,7 @@ def _without_list_marks(written: list[str], spoken: list[str]) -> list[str]:
 
 @item("D3")
 def figures_speak_their_values(made: Made) -> Mark:
-    """Each figure has an alternative text with every value that its labels show; heads of tables know what they head."""
+    """Each figure has an alternative text with the values of its labels; heads of tables know what they head."""
     printed = made.tags.all("/Figure")
     wrong, slight = [f"a figure on page {page} without words" for page in _silent(made)], []
     for name, request in made.document.figures.items():
@@ -103,18 +104,26 @@ def figures_speak_their_values(made: Made) -> Mark:
         (wrong if name in PRESCRIPTION else slight).extend(told)
         if len(images[0].split()) < 4:
             wrong.append(f"{name}: only {images[0]!r}")
-    wrong += [f"a head of a table without scope: {n.text[:30]!r}" for n in made.tags.all("/TH") if not n.attribute("/Scope")]
+    wrong += [
+        f"a head of a table without scope: {n.text[:30]!r}" for n in made.tags.all("/TH") if not n.attribute("/Scope")
+    ]
     wrong += _images_without_words(made)
     return worst(wrong, slight)
 
 
 def _silent(made: Made) -> list[int]:
     pages = {page.objgen: number + 1 for number, page in enumerate(made.opened.pages)}
-    return [pages.get(n.tag.Pg.objgen, 0) if "/Pg" in n.tag else 0 for n in made.tags.all("/Figure") if not n.alt.strip()]
+    return [
+        pages.get(n.tag.Pg.objgen, 0) if "/Pg" in n.tag else 0 for n in made.tags.all("/Figure") if not n.alt.strip()
+    ]
 
 
 def _images_without_words(made: Made) -> list[str]:
-    return [f"{each.get('src')}: no alternative text" for each in made.source.all("img") if not (each.get("alt") or "").strip()]
+    return [
+        f"{each.get('src')}: no alternative text"
+        for each in made.source.all("img")
+        if not (each.get("alt") or "").strip()
+    ]
 
 
 @item("D4")
@@ -124,14 +133,17 @@ def it_can_be_seen_by_everyone(made: Made) -> Mark:
     wrong = []
     if least < TEXT_CONTRAST:
         wrong.append(f"page {glyph.page + 1}: text at {least:.1f}:1")
-    wrong += [f"page {shape.page + 1}: a line at {ratio:.1f}:1" for ratio, shape in colour.pale_lines(made, LINE_CONTRAST)]
+    wrong += [
+        f"page {shape.page + 1}: a line at {ratio:.1f}:1" for ratio, shape in colour.pale_lines(made, LINE_CONTRAST)
+    ]
     return worst(wrong[:1] + sorted(set(wrong[1:])))
 
 
 @item("D5")
 def copied_text_is_the_source(made: Made) -> Mark:
     """The words that a copy of the text gives are the words of the source; true minus; every font inside."""
-    copied, written = Counter(_words(_without_feet(made))), Counter(_words(made.source.words))
+    written = Counter(_words(made.source.words))
+    copied = Counter(_words(made.text)) - _feet(made)
     lost, added = written - copied, copied - written
     added = Counter({word: count for word, count in added.items() if not _LIST_MARKS.fullmatch(word)})
     wrong = [f"lost in copying: {', '.join(sorted(lost)[:4])}"] if lost else []
@@ -151,16 +163,11 @@ def _ours(made: Made) -> str:
     return made.source.prose()
 
 
-def _without_feet(made: Made) -> str:
-    """What is copied, without the foot that stands on every page outside the text."""
-    found = made.text.replace("\f", "\n")
-    feet = {"".join(_foot(made, page).split()) for page in range(made.pages)}
-    return "\n".join(line for line in found.splitlines() if "".join(line.split()) not in feet)
-
-
-def _foot(made: Made, page: int) -> str:
-    letters = [glyph for glyph in made.glyphs if glyph.page == page and glyph.artifact]
-    return "".join(glyph.text for glyph in sorted(letters, key=lambda glyph: (-round(glyph.y), glyph.x)))
+def _feet(made: Made) -> Counter[str]:
+    """The words of the feet that stand on every page outside the text."""
+    letters = [glyph for glyph in made.glyphs if glyph.artifact]
+    ordered = sorted(letters, key=lambda glyph: (glyph.page, -round(glyph.y, 1), glyph.x))
+    return Counter(_words(joined(ordered)))
 
 
 def _fonts_outside(made: Made) -> list[str]:

@@ -1,4 +1,4 @@
-"""Which cautions an order calls for, worked out from the order alone; and the words each caution has in the templates."""
+"""Which cautions an order calls for, by the order alone; and the words that each caution has in the templates."""
 
 from __future__ import annotations
 
@@ -18,7 +18,9 @@ from explainer.resources import root
 NIGHT_PERCENT, DAY_PERCENT = 75.0, 8.0
 CHANGE_D, OBLIQUE_D, UNEQUAL_D, UPRIGHT_PD, CHILD_YEARS = 0.75, 0.5, 2.0, 1.5, 16
 DARKEST_OF_CATEGORY = {0: 80.0, 1: 43.0, 2: 18.0, 3: 8.0, 4: 3.0}
-_CALL = re.compile(r"caution\('caution\.(\w+)',\s*'(\w+)'\)\s*\+?-?%\}\s*\{%-?\s*trans[^%]*%\}(.*?)\{%-?\s*endtrans", re.DOTALL)
+_CALL = re.compile(
+    r"caution\('caution\.(\w+)',\s*'(\w+)'\)\s*\+?-?%\}\s*\{%-?\s*trans[^%]*%\}(.*?)\{%-?\s*endtrans", re.DOTALL
+)
 
 
 def called_for(spectacles: Spectacles) -> tuple[set[str], set[str]]:

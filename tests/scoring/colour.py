@@ -13,9 +13,7 @@ WHITE = (1.0, 1.0, 1.0)
 
 def luminance(colour: Sequence[float]) -> float:
     """Relative luminance after WCAG 2.2; each part 0 to 1."""
-    red, green, blue = (
-        part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4 for part in colour
-    )
+    red, green, blue = (part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4 for part in colour)
     return 0.2126 * red + 0.7152 * green + 0.0722 * blue
 
 
@@ -26,19 +24,23 @@ def contrast(one: Sequence[float], other: Sequence[float]) -> float:
 
 
 def text_contrast(made: Made) -> tuple[float, Glyph]:
-    """The least contrast of a letter with the last area painted under its middle before it."""
+    """The least contrast of a letter, and the letter."""
+    return min(contrasts(made), key=lambda pair: pair[0])
+
+
+def contrasts(made: Made) -> list[tuple[float, Glyph]]:
+    """The contrast of each letter with the last area painted under its middle before it."""
     areas: dict[int, list[Shape]] = {}
     for shape in made.shapes:
         if shape.kind == "fill":
             left, low, right, high = shape.box
             if right - left > 3 and high - low > 3:
                 areas.setdefault(shape.page, []).append(shape)
-    found = [
+    return [
         (contrast(glyph.colour, _under(glyph, areas.get(glyph.page, []))), glyph)
         for glyph in made.glyphs
         if glyph.text.strip()
     ]
-    return min(found, key=lambda pair: pair[0])
 
 
 def _under(glyph: Glyph, areas: list[Shape]) -> Sequence[float]:

@@ -53,9 +53,7 @@ def columns(made: Made) -> list[Column]:
             column = int(made.gutter is not None and (left + right) / 2 >= made.gutter)
             drawn[pages[node.tag.Pg.objgen], column].append((left, low, right, high))
     found = sorted({*text, *drawn})
-    return [
-        Column(place, tuple(sorted(text[place], key=lambda line: -line.y)), tuple(drawn[place])) for place in found
-    ]
+    return [Column(place, tuple(sorted(text[place], key=lambda line: -line.y)), tuple(drawn[place])) for place in found]
 
 
 def outside(made: Made) -> Iterator[str]:

@@ -16,7 +16,7 @@ from explainer.optics.claim import Basis
 from explainer.optics.spectacles import SIDES, Eye
 from explainer.render.labels import BASES
 
-ALWAYS = frozenset("lead urgent cautions numbers settling-in fit care sources".split())
+ALWAYS = frozenset("lead first urgent cautions numbers settling-in fit care sources".split())
 LABELLED = (Basis.ORDERED, Basis.MEASURED, Basis.COMPUTED)
 
 
@@ -165,11 +165,15 @@ def ordered_calculated_measured_are_told_apart(made: Made) -> Mark:
 def _pair_under_one_eye(made: Made) -> Iterator[str]:
     """Readings of the pair that stand, and are read aloud, under the head of one eye."""
     for table in made.source.all("table", of="bench"):
-        heads = [words_of(each).strip() for each in table.iter() if name_of(each) == "th" and each.get("scope") == "col"]
+        heads = [
+            words_of(each).strip() for each in table.iter() if name_of(each) == "th" and each.get("scope") == "col"
+        ]
         for row in (each for each in table.iter() if name_of(each) == "tr"):
             for column, cell in enumerate(list(row)[1:]):
                 claim = next((each.get("data-claim") for each in cell.iter() if "data-claim" in each.attrib), "")
-                if re.match(r"bench\.(pd|horizontal|vertical)\b", claim) and named(heads[column], words.EYE[made.speech]):
+                if re.match(r"bench\.(pd|horizontal|vertical)\b", claim) and named(
+                    heads[column], words.EYE[made.speech]
+                ):
                     yield f"{claim} of the pair stands under the head {heads[column]!r}"
 
 

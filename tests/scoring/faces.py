@@ -16,7 +16,7 @@ FOLDER = Path(str(root("templates"))) / "leaflet" / "fonts"
 @cache
 def face(name: str) -> Any:
     """The face of that name, from the folder of the leaflet's own fonts; the name is that in the PDF."""
-    wanted = name.split("+")[-1].replace("-", "").lower().removesuffix("regular")
+    wanted = name.rsplit("+", maxsplit=1)[-1].replace("-", "").lower().removesuffix("regular")
     for path in sorted(FOLDER.glob("*.ttf")):
         if path.stem.replace("-", "").lower().removesuffix("regular") == wanted:
             return TTFont(path)

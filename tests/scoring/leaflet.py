@@ -139,7 +139,13 @@ class Made:
 
     def changed(self, **parts: Any) -> Made:
         """The same with other bytes or another source, nothing measured yet: for tests of the checks."""
-        given = {"case": self.case, "pdf": self.pdf, "html": self.html, "said": self.said, "folder": self.folder} | parts
+        given = {
+            "case": self.case,
+            "pdf": self.pdf,
+            "html": self.html,
+            "said": self.said,
+            "folder": self.folder,
+        } | parts
         return Made(**given)
 
 

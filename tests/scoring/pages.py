@@ -34,7 +34,8 @@ class PageMeasures:
 def measures(made: Made) -> PageMeasures:
     """All page measures of a finished leaflet."""
     low = min(
-        (glyph for glyph in made.glyphs if glyph.text.strip()), key=lambda glyph: faces.x_height(glyph.font) * glyph.size
+        (glyph for glyph in made.glyphs if glyph.text.strip()),
+        key=lambda glyph: faces.x_height(glyph.font) * glyph.size,
     )
     shares = columns.empty_shares(made)
     inner = {place: share for place, share in shares.items() if place[0] < made.pages - 1} or shares

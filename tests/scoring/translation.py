@@ -32,9 +32,13 @@ def nothing_is_left_untranslated(made: Made) -> Mark:
     original = _original(made)
     if original is None:
         return Mark(0, "the source cannot be made")
-    wrong = [f"English: {found!r}" for found in sorted(set(re.findall(words.ENGLISH, _translated(made))))]
+    wrong = [
+        f"English: {found!r}" for found in sorted(set(re.findall(words.ENGLISH, _translated(made), re.IGNORECASE)))
+    ]
     ours, theirs = _blocks(made), _blocks(original)
-    wrong += [f"{name}: {ours.get(name)} instead of {theirs[name]}" for name in theirs if ours.get(name) != theirs[name]]
+    wrong += [
+        f"{name}: {ours.get(name)} instead of {theirs[name]}" for name in theirs if ours.get(name) != theirs[name]
+    ]
     wrong += [f"a section {name} that the source has not" for name in ours if name not in theirs]
     return worst(wrong)
 
@@ -61,14 +65,16 @@ def _blocks(made: Made) -> dict[str, Counter[str]]:
 
 @item("F2")
 def numbers_are_those_of_the_source(made: Made) -> Mark:
-    """Claim by claim the same value, sign and unit; in the text, the labels and the words of figures; no foreign mark."""
+    """Claim by claim the same value, sign and unit; in text, labels and words of figures; no foreign decimal mark."""
     if made.speech == SOURCE:
         return apart("the source language")
     original = _original(made)
     if original is None:
         return Mark(0, "the source cannot be made")
     ours, theirs = _values(made), _values(original)
-    wrong = [f"{claim}: {ours.get(claim)} instead of {theirs[claim]}" for claim in theirs if ours.get(claim) != theirs[claim]]
+    wrong = [
+        f"{claim}: {ours.get(claim)} instead of {theirs[claim]}" for claim in theirs if ours.get(claim) != theirs[claim]
+    ]
     wrong += [f"{claim} is not in the source" for claim in ours if claim not in theirs]
     wrong += list(_other_numbers(made, original))
     decimal = words.DECIMAL[made.speech]
@@ -118,7 +124,10 @@ def words_are_those_of_the_termbase(made: Made) -> Mark:
     if made.speech == SOURCE:
         return apart("the source language")
     text = _translated(made)
-    wrong = [f"not of the termbase: {found}" for found in sorted(set(re.findall(words.NOT_TERMBASE.get(made.speech, "$^"), text)))]
+    wrong = [
+        f"not of the termbase: {found}"
+        for found in sorted(set(re.findall(words.NOT_TERMBASE.get(made.speech, "$^"), text)))
+    ]
     if made.speech in words.INFORMAL:
         wrong += [f"informal: {found!r}" for found in sorted(set(re.findall(words.INFORMAL[made.speech], text)))]
     for side in ("right", "left"):
@@ -129,7 +138,7 @@ def words_are_those_of_the_termbase(made: Made) -> Mark:
 
 @item("F4")
 def a_draft_says_so(made: Made) -> Mark:
-    """Notice at body size on the first page, urgent box and cautions in English too, somebody to ask; nothing outdated."""
+    """Notice in body size on the first page; urgent box and cautions in English too; a contact; nothing outdated."""
     if made.speech == SOURCE:
         return apart("the source language")
     catalogue = read_catalogue(root("locales") / made.spoken.locale.language / "LC_MESSAGES" / "explainer.po")
@@ -141,7 +150,9 @@ def a_draft_says_so(made: Made) -> Mark:
     if not letters or {glyph.page for glyph in letters} != {0} or min(glyph.size for glyph in letters) < BODY_PT:
         wrong.append("no notice of the draft in body size on the first page")
     workshop = made.order.workshop
-    if not any(getattr(workshop, name, None) and str(getattr(workshop, name)) in made.text for name in ("phone", "email")):
+    if not any(
+        getattr(workshop, name, None) and str(getattr(workshop, name)) in made.text for name in ("phone", "email")
+    ):
         wrong.append("nobody to ask")
     return worst([*wrong, *_lost_copies(made)])
 
@@ -167,7 +178,9 @@ def it_runs_from_right_to_left(made: Made) -> Mark:
     if made.spoken.direction == "ltr":
         return apart("runs from left to right")
     wrong = [] if made.source.all("html")[0].get("dir") == "rtl" else ["the page does not run from right to left"]
-    wrong += [f"page {sign.page + 1}: a sign on the wrong side near {joined(near)!r}" for sign, near in _turned_signs(made)]
+    wrong += [
+        f"page {sign.page + 1}: a sign on the wrong side near {joined(near)!r}" for sign, near in _turned_signs(made)
+    ]
     return worst(wrong)
 
 
