@@ -29,7 +29,7 @@ def main() -> int:
     given = _arguments()
     orders = [path for path in gallery() if not given.orders or path.stem in given.orders]
     if not orders:
-        print(f"no such order; there are: {', '.join(path.stem for path in gallery())}", file=sys.stderr)
+        sys.stderr.write(f"no such order; there are: {', '.join(path.stem for path in gallery())}\n")
         return 2
     choices = product(orders, given.edition or EDITIONS, given.paper or PAPERS, given.language or LANGUAGES)
     cases = [Case(*choice) for choice in choices]

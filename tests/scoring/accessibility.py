@@ -13,6 +13,7 @@ from scoring import colour
 from scoring.leaflet import Made
 from scoring.marks import Mark, apart, item, worst
 from scoring.source import name_of
+from scoring.tagged import joined
 
 from explainer.cli import main
 from explainer.figures import draw
@@ -77,7 +78,7 @@ def _without_list_marks(written: list[str], spoken: list[str]) -> list[str]:
 
 @item("D3")
 def figures_speak_their_values(made: Made) -> Mark:
-    """Each figure has an alternative text with every value that its labels show; heads of tables know what they head."""
+    """Each figure has an alternative text with the values of its labels; heads of tables know what they head."""
     printed = made.tags.all("/Figure")
     wrong, slight = [f"a figure on page {page} without words" for page in _silent(made)], []
     for name, request in made.document.figures.items():
@@ -141,7 +142,8 @@ def it_can_be_seen_by_everyone(made: Made) -> Mark:
 @item("D5")
 def copied_text_is_the_source(made: Made) -> Mark:
     """The words that a copy of the text gives are the words of the source; true minus; every font inside."""
-    copied, written = Counter(_words(_without_feet(made))), Counter(_words(made.source.words))
+    written = Counter(_words(made.source.words))
+    copied = Counter(_words(made.text)) - _feet(made)
     lost, added = written - copied, copied - written
     added = Counter({word: count for word, count in added.items() if not _LIST_MARKS.fullmatch(word)})
     wrong = [f"lost in copying: {', '.join(sorted(lost)[:4])}"] if lost else []
@@ -161,16 +163,11 @@ def _ours(made: Made) -> str:
     return made.source.prose()
 
 
-def _without_feet(made: Made) -> str:
-    """What is copied, without the foot that stands on every page outside the text."""
-    found = made.text.replace("\f", "\n")
-    feet = {"".join(_foot(made, page).split()) for page in range(made.pages)}
-    return "\n".join(line for line in found.splitlines() if "".join(line.split()) not in feet)
-
-
-def _foot(made: Made, page: int) -> str:
-    letters = [glyph for glyph in made.glyphs if glyph.page == page and glyph.artifact]
-    return "".join(glyph.text for glyph in sorted(letters, key=lambda glyph: (-round(glyph.y), glyph.x)))
+def _feet(made: Made) -> Counter[str]:
+    """The words of the feet that stand on every page outside the text."""
+    letters = [glyph for glyph in made.glyphs if glyph.artifact]
+    ordered = sorted(letters, key=lambda glyph: (glyph.page, -round(glyph.y, 1), glyph.x))
+    return Counter(_words(joined(ordered)))
 
 
 def _fonts_outside(made: Made) -> list[str]:

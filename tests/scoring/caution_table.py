@@ -1,4 +1,4 @@
-"""Which cautions an order calls for, worked out from the order alone; and the words each caution has in the templates."""
+"""Which cautions an order calls for, by the order alone; and the words that each caution has in the templates."""
 
 from __future__ import annotations
 

@@ -24,19 +24,23 @@ def contrast(one: Sequence[float], other: Sequence[float]) -> float:
 
 
 def text_contrast(made: Made) -> tuple[float, Glyph]:
-    """The least contrast of a letter with the last area painted under its middle before it."""
+    """The least contrast of a letter, and the letter."""
+    return min(contrasts(made), key=lambda pair: pair[0])
+
+
+def contrasts(made: Made) -> list[tuple[float, Glyph]]:
+    """The contrast of each letter with the last area painted under its middle before it."""
     areas: dict[int, list[Shape]] = {}
     for shape in made.shapes:
         if shape.kind == "fill":
             left, low, right, high = shape.box
             if right - left > 3 and high - low > 3:
                 areas.setdefault(shape.page, []).append(shape)
-    found = [
+    return [
         (contrast(glyph.colour, _under(glyph, areas.get(glyph.page, []))), glyph)
         for glyph in made.glyphs
         if glyph.text.strip()
     ]
-    return min(found, key=lambda pair: pair[0])
 
 
 def _under(glyph: Glyph, areas: list[Shape]) -> Sequence[float]:

@@ -16,10 +16,10 @@ from scoring.tables import cells, named
 from explainer.optics.spectacles import SIDES
 
 POINTS, ITEMS = 5, 7
-CHUNK, LONG_CHUNK = 100, 150
+CHUNK, LONG_CHUNK = 110, 150  # the sheet says about 100
 _ACTIONS = (
-    "Ask Avoid Be Bring Call Change Check Clean Cover Do Drive Hold Keep Lay Let Look Make Never Open Put Read Rest Rinse "
-    "See Send Slow Stop Take Tell Turn Try Use Wait Wash Watch Wear Write"
+    "Ask Avoid Be Bring Call Change Check Clean Cover Do Drive Hold Keep Lay Let Look Make Never Open Put Read Rest "
+    "Rinse See Send Slow Stop Take Tell Turn Try Use Wait Wash Watch Wear Write"
 ).split()
 _PASSIVE = re.compile(
     r"\b(?:is|are|was|were|been|being)\s+(?:\w+ly\s+)?(\w+ed|made|given|worn|sent|held|kept|set|put)\b"

@@ -16,7 +16,7 @@ from explainer.optics.claim import Basis
 from explainer.optics.spectacles import SIDES, Eye
 from explainer.render.labels import BASES
 
-ALWAYS = frozenset("lead urgent cautions numbers settling-in fit care sources".split())
+ALWAYS = frozenset("lead first urgent cautions numbers settling-in fit care sources".split())
 LABELLED = (Basis.ORDERED, Basis.MEASURED, Basis.COMPUTED)
 
 

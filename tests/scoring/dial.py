@@ -16,6 +16,16 @@ from explainer.optics.spectacles import SIDES
 LARGEST_FAULT_DEG = 0.5
 
 
+class Half(NamedTuple):
+    """One eye's half of the figure: page, and its box [pt]."""
+
+    page: int
+    left: float
+    low: float
+    right: float
+    high: float
+
+
 class Scale(NamedTuple):
     """One eye's scale: centre and radius of its numbers [pt], read from the numbers themselves."""
 
@@ -49,31 +59,30 @@ def faults(made: Made) -> Iterator[str]:
         power = eyes.made(
             made.order.spectacles.prescription.eye(side), for_near=eyes.is_for_near(made.order.spectacles)
         )
-        yield from _side_faults(made, node, side, power.axis_deg, (half[0], box[1], half[1], box[3]), page)
+        where = Half(page, half[0], box[1], half[1], box[3])
+        yield from (f"{side}: {fault}" for fault in _side_faults(made, power.axis_deg, where))
     if not _has_caption(made):
         yield "the dial has no caption that says whose view it is"
 
 
-def _side_faults(
-    made: Made, node: Node, side: str, axis: float | None, box: tuple[float, float, float, float], page: int
-) -> Iterator[str]:
-    scale = _scale(made, box, page)
+def _side_faults(made: Made, axis: float | None, half: Half) -> Iterator[str]:
+    scale = _scale(made, half)
     if scale is None:
-        yield f"{side}: the scale from 0 at the observer's right over 90 at the top to 180 is not on the page"
+        yield "the scale from 0 at the observer's right over 90 at the top to 180 is not on the page"
         return
-    drawn = _axis_line(made, box, page, scale)
+    drawn = _axis_line(made, half, scale)
     if axis is None:
         if drawn is not None:
-            yield f"{side}: an axis line stands at {drawn:.1f}° where there is no cylinder"
+            yield f"an axis line stands at {drawn:.1f}° where there is no cylinder"
     elif drawn is None:
-        yield f"{side}: no axis line"
+        yield "no axis line"
     elif abs((drawn - axis + 90) % 180 - 90) > LARGEST_FAULT_DEG:
-        yield f"{side}: the axis line stands at {drawn:.1f}°, the order says {axis:g}°"
+        yield f"the axis line stands at {drawn:.1f}°, the order says {axis:g}°"
 
 
-def _scale(made: Made, box: tuple[float, float, float, float], page: int) -> Scale | None:
+def _scale(made: Made, half: Half) -> Scale | None:
     """The numbers 0, 90 and 180 must lie right, above and left of one centre."""
-    words = _words(made, box, page)
+    words = _words(made, half)
     places = {text: place for text, place in words if text in ("0", "90", "180")}
     if len(places) < 3:
         return None
@@ -83,9 +92,9 @@ def _scale(made: Made, box: tuple[float, float, float, float], page: int) -> Sca
     return Scale(centre_x, centre_y, y90 - centre_y) if upright else None
 
 
-def _words(made: Made, box: tuple[float, float, float, float], page: int) -> list[tuple[str, tuple[float, float]]]:
+def _words(made: Made, half: Half) -> list[tuple[str, tuple[float, float]]]:
     """Numbers in the box with the middle of each [pt]."""
-    inside = [glyph for glyph in made.glyphs if glyph.page == page and box[1] <= glyph.y <= box[3]]
+    inside = [glyph for glyph in made.glyphs if glyph.page == half.page and half.low <= glyph.y <= half.high]
     runs: list[list[object]] = []
     for glyph in inside:
         last = runs[-1] if runs else None
@@ -94,19 +103,24 @@ def _words(made: Made, box: tuple[float, float, float, float], page: int) -> lis
         else:
             runs.append([glyph.text, glyph.x, glyph.y, glyph.size, glyph.x + glyph.advance])
     placed = [(str(t).strip(), ((x + end) / 2, y + 0.36 * size)) for t, x, y, size, end in runs]  # type: ignore[operator]
-    return [(text, (x, y)) for text, (x, y) in placed if box[0] <= x <= box[2]]
+    return [(text, (x, y)) for text, (x, y) in placed if half.left <= x <= half.right]
 
 
-def _axis_line(made: Made, box: tuple[float, float, float, float], page: int, scale: Scale) -> float | None:
+def _axis_line(made: Made, half: Half, scale: Scale) -> float | None:
     """The direction of the heaviest straight line through the centre."""
     through = []
     for shape in made.shapes:
-        if shape.page != page or shape.kind != "stroke" or not shape.straight or len(shape.points) < 2:
+        if shape.page != half.page or shape.kind != "stroke" or not shape.straight or len(shape.points) < 2:
             continue
         ends = (min(shape.points), max(shape.points))
         length = math.dist(*ends)
         near = math.dist(((ends[0][0] + ends[1][0]) / 2, (ends[0][1] + ends[1][1]) / 2), (scale.x, scale.y))
-        if box[0] <= ends[0][0] and ends[1][0] <= box[2] and length > scale.radius and near < 0.25 * scale.radius:
+        if (
+            half.left <= ends[0][0]
+            and ends[1][0] <= half.right
+            and length > scale.radius
+            and near < 0.25 * scale.radius
+        ):
             through.append((shape.width, length, ends))
     if not through:
         return None

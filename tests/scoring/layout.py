@@ -72,12 +72,9 @@ def _is_one_run(line: Line) -> bool:
 def _hyphenated(made: Made) -> list[str]:
     """Words cut at the end of a line; a hyphen that the source has too is none."""
     found = [sign for sign in ("\u2010", "\u00ad") if sign in made.tag_text]
-    for upper, lower in pairwise(made.lines):
-        if upper.text.endswith("-") and re.match(r"[a-zäöüß]", lower.text):
-            word = upper.text.split()[-1] + lower.text.split()[0]
-            if word.strip(".,;:") not in made.source.words and word not in made.source.words:
-                found.append(word)
-    return found
+    cut = re.findall(r"([^\W\d_]+-) ([^\W\d_]+)", made.tag_text)
+    found += [f"{start}{end}" for start, end in cut if f"{start}{end}" not in made.source.words]
+    return [each for each in found if each.replace("-", "- ") not in made.source.words]
 
 
 def torn_values(made: Made) -> list[str]:

@@ -1,9 +1,9 @@
 """Reading ease by language: the formulas of the sheet, and sentences.
 
-English: Flesch-Kincaid grade (tests/reading.py). German: Flesch after Amstad, 180 - words per sentence - 58.5 syllables
-per word; first Wiener Sachtextformel, 0.1935 MS + 0.1672 SL + 0.1297 IW - 0.0327 ES - 0.875 (MS per cent of words with
-three syllables or more, SL words per sentence, IW per cent of words over six letters, ES per cent of one syllable); LIX,
-words per sentence + per cent of words over six letters. All three from memory of the published formulas.
+English: Flesch-Kincaid grade (tests/reading.py). German: Flesch after Amstad, 180 - words a sentence - 58.5 syllables
+a word; first Wiener Sachtextformel, 0.1935 MS + 0.1672 SL + 0.1297 IW - 0.0327 ES - 0.875 (MS per cent of words of
+three syllables or more, SL words a sentence, IW per cent of words over six letters, ES per cent of words of one
+syllable); LIX, words a sentence + per cent of words over six letters. All from memory of the published formulas.
 """
 
 from __future__ import annotations

@@ -143,7 +143,7 @@ def it_says_who_and_what(made: Made) -> Mark:
 
 @item("E6")
 def it_keeps_what_is_private(made: Made) -> Mark:
-    """No name or prescription in the file name, the metadata, the bookmarks or what is told; the file for its owner only."""
+    """No name or prescription in file name, metadata, bookmarks or what is told; the file for its owner only."""
     order = made.order
     canaries = [part for part in re.split(r"[\s-]+", order.wearer_name or "") if len(part) > 2]
     eyes_ = [order.received_right, order.received_left]

@@ -76,12 +76,10 @@ class Source:
 
     @cached_property
     def sections(self) -> dict[str, Any]:
-        """The sections by id, the urgent box among them."""
-        return {
-            each.get("id"): each
-            for each in self.root.iter()
-            if name_of(each) in ("section", "aside") and each.get("id")
-        }
+        """The pieces of the page between head and foot by id, or by class where they have none."""
+        body = next(each for each in self.root.iter() if name_of(each) == "body")
+        pieces = [each for each in body if name_of(each) in ("section", "aside", "div") and not classes(each) & _UNSAID]
+        return {each.get("id") or (each.get("class") or "nameless").split()[0]: each for each in pieces}
 
     @cached_property
     def words(self) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Iterator
 from typing import Any
 
@@ -11,8 +12,7 @@ from scoring.sheet import Result
 
 def print_tables(results: list[Result]) -> None:
     """Everything, to standard output."""
-    for line in lines(results):
-        print(line)
+    sys.stdout.write("".join(f"{line}\n" for line in lines(results)))
 
 
 def lines(results: list[Result]) -> Iterator[str]:
@@ -60,7 +60,8 @@ def _items(results: list[Result]) -> Iterator[str]:
         below = [(result, mark) for result, mark in applies if mark.points != 2]
         result, mark = min(applies, key=lambda pair: (pair[1].points, -len(pair[1].reason)))
         gate = "*" if name in GATES else " "
-        yield f"{gate} {name:3} {mark.points}  -{sum(2 - (m.points or 0) for _, m in below):<4} {len(below)}/{len(applies)}"
+        lost = sum(2 - (each.points or 0) for _, each in below)
+        yield f"{gate} {name:3} {mark.points}  -{lost:<4} {len(below)}/{len(applies)}"
         if below:
             yield f"        {result.case.name}: {mark.reason}"
             yield from _other_reasons(below, mark.reason)
@@ -90,14 +91,15 @@ def _leaflets(results: list[Result]) -> Iterator[str]:
 
 def _pages(results: list[Result]) -> Iterator[str]:
     yield ""
-    yield "PAGES: count, smallest type [pt, small x mm], text contrast, empty share, emptiest column before the last page;"
+    yield "PAGES: count, smallest type [pt, small x mm], text contrast, empty share, emptiest column (last page apart);"
     yield "       beyond margins, overprinted, orphan headings, torn cautions, loose labels"
     for result in results:
         page = result.pages
         counts = " ".join(str(len(page[key])) for key in ("outside", "overprinted", "orphans", "torn", "loose_labels"))
         yield (
             f"  {result.case.name:60} {page['pages']}p  {page['smallest_pt']:5.2f} {page['smallest_x_mm']:.2f}  "
-            f"{page['contrast']:4.1f}  {page['empty']:4.0%}  {page['emptiest']:4.0%} {page['where_emptiest']:17} {counts}"
+            f"{page['contrast']:4.1f}  {page['empty']:4.0%}  "
+            f"{page['emptiest']:4.0%} {page['where_emptiest']:17} {counts}"
         )
         for key in ("outside", "overprinted", "orphans", "torn", "loose_labels"):
             yield from (f"      {key}: {where}" for where in page[key][:4])

@@ -84,7 +84,7 @@ def prescription_table(root: Node, speech: str) -> Node | None:
 
 def tables_without(made: Made, kind: str) -> list[Node]:
     """The tables of the finished page without those of that class in the source."""
-    written = [each for each in made.source.all("table")]
+    written = made.source.all("table")
     printed = made.tags.all("/Table")
     if len(written) != len(printed):
         return printed

@@ -32,7 +32,9 @@ def nothing_is_left_untranslated(made: Made) -> Mark:
     original = _original(made)
     if original is None:
         return Mark(0, "the source cannot be made")
-    wrong = [f"English: {found!r}" for found in sorted(set(re.findall(words.ENGLISH, _translated(made))))]
+    wrong = [
+        f"English: {found!r}" for found in sorted(set(re.findall(words.ENGLISH, _translated(made), re.IGNORECASE)))
+    ]
     ours, theirs = _blocks(made), _blocks(original)
     wrong += [
         f"{name}: {ours.get(name)} instead of {theirs[name]}" for name in theirs if ours.get(name) != theirs[name]
@@ -63,7 +65,7 @@ def _blocks(made: Made) -> dict[str, Counter[str]]:
 
 @item("F2")
 def numbers_are_those_of_the_source(made: Made) -> Mark:
-    """Claim by claim the same value, sign and unit; in the text, the labels and the words of figures; no foreign mark."""
+    """Claim by claim the same value, sign and unit; in text, labels and words of figures; no foreign decimal mark."""
     if made.speech == SOURCE:
         return apart("the source language")
     original = _original(made)
@@ -136,7 +138,7 @@ def words_are_those_of_the_termbase(made: Made) -> Mark:
 
 @item("F4")
 def a_draft_says_so(made: Made) -> Mark:
-    """Notice at body size on the first page, urgent box and cautions in English too, somebody to ask; nothing outdated."""
+    """Notice in body size on the first page; urgent box and cautions in English too; a contact; nothing outdated."""
     if made.speech == SOURCE:
         return apart("the source language")
     catalogue = read_catalogue(root("locales") / made.spoken.locale.language / "LC_MESSAGES" / "explainer.po")

@@ -43,7 +43,7 @@ SIGNS = {
         "injury or splash": r"\bhit\b|splash|injur",
     },
     "de": {
-        "loss of sight": r"(?:sehen|sicht|sehkraft|sehvermögen).{0,40}(?:verlier|verlor|nicht mehr)|verlieren|nichts mehr",
+        "loss of sight": r"(?:sehen|sicht|sehkraft|sehvermögen).{0,40}(?:verlier|nicht mehr)|verlieren|nichts mehr",
         "flashes or floaters": r"blitz",
         "shadow or curtain": r"schatten|vorhang",
         "lasting double vision": r"doppel",
@@ -82,7 +82,7 @@ EMERGENCY = {
 DUTY = {
     "en": {
         "device line": r"medical device",
-        "intended use": r"everyday (?:glasses|wear)|intended (?:use|for)|made (?:for|to) (?:your|correct)|not eye protection",
+        "intended use": r"everyday (?:glasses|wear)|intended (?:use|for)|made to correct|not eye protection",
         "incident line": r"incident|report .{0,60}(?:maker|authority|harm|injur)",
     },
     "de": {
@@ -141,9 +141,9 @@ EVERYDAY = {"pupil", "polycarbonate", "hard resin"}  # words for a thing that a 
 
 # Words that the termbase does not know: another name for something that has one already.
 NOT_TERMBASE = {
-    "en": r"\bvarifocals?\b|\bphotochrom|\btransition|\bdiopters?\b|\bSPH\b|\bCYL\b|\bOD\b|\bOS\b|\bmultifocal|\bspectacles?\b"
-    r"|\bastigmat",
-    "de": r"\bphotochrom|\bVarilux|\bDioptrin|\bSPH\b|\bCYL\b|\bOD\b|\bOS\b|\bLesezusatz",
+    "en": r"\bvarifocals?\b|\bphotochrom|\bdiopters?\b|\bSPH\b|\bCYL\b|\bOD\b|\bOS\b|\bmultifocal"
+    r"|\bspectacles?\b|\bastigmat",
+    "de": r"\bphotochrom|\bDioptrin|\bSPH\b|\bCYL\b|\bOD\b|\bOS\b|\bLesezusatz",
     "ar": r"\bSPH\b|\bCYL\b|\bOD\b|\bOS\b",
 }
 INFORMAL = {"de": r"\b(?:du|dir|dich|dein\w*|euch|euer|eure\w*)\b"}
