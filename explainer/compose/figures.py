@@ -25,7 +25,7 @@ SPARE_FIGURES = (
     ("outline", "weight_bars"),
     ("care_steps", "fit_level", "fit_bend"),
     ("fit_table", "tint_spectrum"),
-    ("ladder", "tint_curves"),
+    ("tint_curves",),
 )
 """Pictures of what the words say too: they give way, in this order, when a leaflet is too long for its sheet."""
 
@@ -59,6 +59,8 @@ def figure_requests(
         found.append(_section(explanation.shapes[section_side], section_side, compared="comparison" in flags))
     if "photochromic" in flags:
         found += [_tint_bars(claims), _spectrum(spectacles.lens), _clearing(spectacles.lens)]
+    elif "tint.windscreen.light.with_glass" in claims:
+        found.append(_fixed_bars(claims))
     if claims.number(f"{sight_side}.strongest") > 0:
         found.append(_sight(claims, sight_side))
     return {request.name: request for request in found}
@@ -82,10 +84,17 @@ def _ladder(claims: ClaimSet) -> FigureRequest:
 
 def _centred(spectacles: Spectacles, explanation: Explanation) -> bool:
     """Whether the optical centres stand level with the middles of the boxes, as far as the order says."""
-    measured = spectacles.measurements
+    measured, claims = spectacles.measurements, explanation.claims
     level = measured.height_right_mm is None and measured.height_left_mm is None
     single = spectacles.lens.design in (None, "single-vision", "reading")
-    return level and single and all(side in explanation.shapes for side in SIDES)
+    shaped = all(side in explanation.shapes for side in SIDES)
+    return level and single and shaped and moved_in(claims)
+
+
+def moved_in(claims: ClaimSet) -> bool:
+    """Whether both optical centres stand nearer the nose than the middles of the lenses."""
+    shifts = [claims.value(f"{side}.decentration") for side in SIDES]
+    return all(isinstance(shift, int | float) and shift > 0 for shift in shifts)
 
 
 def _pair(claims: ClaimSet, shapes: Mapping[Side, LensShape]) -> FigureRequest:
@@ -126,9 +135,24 @@ def _tint_bars(claims: ClaimSet) -> FigureRequest:
         value = claims.value(f"tint.{place}.23.transmittance")
         if isinstance(value, Interval):
             rows.append((place, value.low, value.high, None))
-    categories = [facts.get(f"light.category.{number}").interval for number in range(5)]
-    bands = tuple((f"category_{number}", band.low, band.high) for number, band in enumerate(categories))
-    return FigureRequest("tint_bars", {"rows": tuple(rows), "bands": bands})
+    return FigureRequest("tint_bars", {"rows": tuple(rows), "bands": _categories()})
+
+
+def _fixed_bars(claims: ClaimSet) -> FigureRequest:
+    """A fixed tint alone and behind a windscreen."""
+    alone = claims.value("tint.category.light")
+    known = claims.value("tint.transmittance")
+    light = alone if isinstance(alone, Interval) else known
+    low, high = (light.low, light.high) if isinstance(light, Interval) else (light, light)
+    both = claims.value("tint.windscreen.light.with_glass")
+    assert isinstance(both, Interval)
+    rows = (("this_lens", low, high, None), ("with_windscreen", both.low, both.high, None))
+    return FigureRequest("tint_bars", {"rows": rows, "bands": _categories()})
+
+
+def _categories() -> tuple[tuple[str, float, float], ...]:
+    bands = [facts.get(f"light.category.{number}").interval for number in range(5)]
+    return tuple((f"category_{number}", band.low, band.high) for number, band in enumerate(bands))
 
 
 def _spectrum(lens: LensChoice) -> FigureRequest:

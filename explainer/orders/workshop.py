@@ -47,6 +47,9 @@ class LensTable(Strict):
     fade_half_s: Annotated[float, Field(gt=0, le=7200)] | None = None
 
 
+LegalProfile = Literal["eu", "uk", "us"]
+
+
 class WorkshopFile(Strict):
     """The workshop file as TOML."""
 
@@ -61,6 +64,7 @@ class WorkshopFile(Strict):
     logo: FileName | None = None
     urgent_help: Paragraph | None = None
     emergency: Paragraph | None = None
+    legal_profile: LegalProfile | None = None
     returns: Paragraph | None = None
     adjustments: Paragraph | None = None
     opening_hours: Paragraph | None = None
@@ -86,6 +90,7 @@ class Workshop:
     logo: Path | None = None
     urgent_help: str | None = None
     emergency: str | None = None
+    legal_profile: LegalProfile | None = None
     returns: str | None = None
     adjustments: str | None = None
     opening_hours: str | None = None

@@ -71,6 +71,18 @@ DETAILS = {
     "memory": _("not checked against a source"),
 }
 
+COATINGS = {
+    "hard": _("against scratches"),
+    "anti-reflection": _("against reflections"),
+    "easy-clean": _("easy to clean"),
+    "anti-static": _("against static dust"),
+    "anti-fog": _("against fog"),
+    "uv-filter": _("ultraviolet filter"),
+    "blue-filter": _("blue-light filter"),
+    "mirror": _("mirror"),
+    "polarising": _("polarising"),
+}
+LEGAL_NAMES = {"eu": "(EU) 2017/745", "us": "21 CFR 801.410"}
 BENCH_PARTS = {"sphere": _("Sphere"), "cylinder": _("Cylinder"), "axis": _("Axis"), "add": _("Addition")}
 BENCH_ROWS = {
     "right.sphere": _("Right lens, sphere"),

@@ -41,6 +41,9 @@ def issue(ledger: Ledger, spectacles: Spectacles) -> None:
         ledger.ordered("wearer.only_seeing_eye", spectacles.wearer.only_seeing_eye)
     ledger.fact("settling.usual", "reference.adaptation.usual")
     ledger.fact("settling.cause", "reference.adaptation.true_failures", value=True)
+    ledger.fact("duty.device", "advice.duty.device", value=True)
+    for where in ("eu", "uk", "us"):
+        ledger.fact(f"duty.rules.{where}", f"advice.duty.{where}", value=True)
     _fitting(ledger, spectacles)
     _care(ledger, spectacles)
     _replies(ledger, spectacles)
