@@ -129,7 +129,7 @@ def _images_without_words(made: Made) -> list[str]:
 @item("D4")
 def it_can_be_seen_by_everyone(made: Made) -> Mark:
     """Text 7:1 against what lies under it, lines of figures 3:1 against white."""
-    least, glyph = colour.text_contrast(made)
+    least, glyph = made.contrast
     wrong = []
     if least < TEXT_CONTRAST:
         wrong.append(f"page {glyph.page + 1}: text at {least:.1f}:1")

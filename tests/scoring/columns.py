@@ -131,16 +131,10 @@ def split_cautions(made: Made) -> Iterator[str]:
 
 def letters_of(made: Made, words: str) -> list[Glyph]:
     """The letters that print these words, list marks apart; none when they are not in the page in one piece."""
-    text, owners = _spaceless(made.tags.letters)
+    text, owners = made.spaceless
     wanted = "".join(words.split())
     start = text.find(wanted)
     return [] if start < 0 else owners[start : start + len(wanted)]
-
-
-def _spaceless(letters: list[Glyph]) -> tuple[str, list[Glyph]]:
-    """All signs but blanks and list marks, and the letter each belongs to."""
-    pairs = [(sign, glyph) for glyph in letters for sign in glyph.text if not sign.isspace() and sign != "•"]
-    return "".join(sign for sign, _ in pairs), [glyph for _, glyph in pairs]
 
 
 def empty_shares(made: Made) -> dict[Place, float]:
