@@ -165,9 +165,7 @@ def _ours(made: Made) -> str:
 
 def _feet(made: Made) -> Counter[str]:
     """The words of the feet that stand on every page outside the text."""
-    letters = [glyph for glyph in made.glyphs if glyph.artifact]
-    ordered = sorted(letters, key=lambda glyph: (glyph.page, -round(glyph.y, 1), glyph.x))
-    return Counter(_words(joined(ordered)))
+    return Counter(_words(joined([glyph for glyph in made.glyphs if glyph.artifact])))
 
 
 def _fonts_outside(made: Made) -> list[str]:
