@@ -6,7 +6,7 @@ import json
 
 import click
 
-from explainer.cli.common import JSON, guarded
+from explainer.cli.common import JSON, guarded, tell
 
 
 @click.command()
@@ -22,10 +22,18 @@ def sources(as_json: bool) -> int:
 
 @click.command()
 @click.option("--workshop", is_flag=True, help="The workshop file instead of the order file.")
+@click.option("--csv", "as_table", is_flag=True, help="The columns of a table of orders, with two rows as examples.")
 @guarded
-def schema(workshop: bool) -> int:
-    """Print the JSON Schema of the order file."""
+def schema(workshop: bool, as_table: bool) -> int:
+    """Print the JSON Schema of the order file, or the columns of a table of orders."""
+    from explainer.orders.csv_example import example_csv
     from explainer.orders.schema import order_schema, workshop_schema
 
+    if as_table and workshop:
+        raise click.UsageError("a workshop file is no table: use --workshop or --csv")
+    if as_table:
+        click.echo(example_csv(), nl=False)
+        tell("needed: order, date and the prescription in one of its ways; leave out every other column at will")
+        return 0
     click.echo(json.dumps(workshop_schema() if workshop else order_schema(), indent=2))
     return 0

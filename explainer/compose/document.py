@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
 
 from explainer.optics.spectacles import Side
 
@@ -25,3 +25,9 @@ class Document:
     figures: Mapping[str, FigureRequest]
     sight_side: Side
     section_side: Side
+
+    def without(self, figures: Iterable[str]) -> Document:
+        """The same document with these figures left out."""
+        left_out = set(figures)
+        kept = {name: request for name, request in self.figures.items() if name not in left_out}
+        return replace(self, figures=kept)

@@ -21,6 +21,14 @@ from explainer.optics.formulas.prescription import SpheroCylinder
 from explainer.optics.formulas.thickness import CutLens
 from explainer.optics.spectacles import SIDES, LensChoice, Side, Spectacles
 
+SPARE_FIGURES = (
+    ("outline", "weight_bars"),
+    ("care_steps", "fit_level", "fit_bend"),
+    ("fit_table", "tint_spectrum"),
+    ("tint_curves",),
+)
+"""Pictures of what the words say too: they give way, in this order, when a leaflet is too long for its sheet."""
+
 ALWAYS = ("fit_table", "fit_folded", "fit_level", "fit_bend", "care_steps")
 LETTER_HEIGHT_MRAD = 4 * 2.909  # forty minutes of arc: the large letters of a street sign a block away
 CLEARING_S = tuple(float(second) for second in range(0, 1201, 40))
@@ -43,10 +51,16 @@ def figure_requests(
         found.append(FigureRequest("fit_pads", {}))
     if "cylinder" in flags:
         found.append(_dial(claims))
+    if _centred(spectacles, explanation):
+        found.append(_pair(claims, explanation.shapes))
+    if "comparison" in flags:
+        found.append(_weights(claims, section_side))
     if section_side in explanation.shapes:
         found.append(_section(explanation.shapes[section_side], section_side, compared="comparison" in flags))
     if "photochromic" in flags:
         found += [_tint_bars(claims), _spectrum(spectacles.lens), _clearing(spectacles.lens)]
+    elif "tint.windscreen.light.with_glass" in claims:
+        found.append(_fixed_bars(claims))
     if claims.number(f"{sight_side}.strongest") > 0:
         found.append(_sight(claims, sight_side))
     return {request.name: request for request in found}
@@ -68,6 +82,42 @@ def _ladder(claims: ClaimSet) -> FigureRequest:
     return FigureRequest("ladder", values)
 
 
+def _centred(spectacles: Spectacles, explanation: Explanation) -> bool:
+    """Whether the optical centres stand level with the middles of the boxes, as far as the order says."""
+    measured, claims = spectacles.measurements, explanation.claims
+    level = measured.height_right_mm is None and measured.height_left_mm is None
+    single = spectacles.lens.design in (None, "single-vision", "reading")
+    shaped = all(side in explanation.shapes for side in SIDES)
+    return level and single and shaped and moved_in(claims)
+
+
+def moved_in(claims: ClaimSet) -> bool:
+    """Whether both optical centres stand nearer the nose than the middles of the lenses."""
+    shifts = [claims.value(f"{side}.decentration") for side in SIDES]
+    return all(isinstance(shift, int | float) and shift > 0 for shift in shifts)
+
+
+def _pair(claims: ClaimSet, shapes: Mapping[Side, LensShape]) -> FigureRequest:
+    values: dict[str, object] = {"dbl_mm": claims.number("frame.dbl")}
+    for side in SIDES:
+        points = tuple(
+            (round(x, 2), round(y, 2))
+            for x, y in zip(shapes[side].outline.x_mm, shapes[side].outline.y_mm, strict=True)
+        )
+        own_pd = claims.number(f"{side}.pd") if f"{side}.pd" in claims else None
+        values[side] = (points, claims.number(f"{side}.decentration"), 0.0, own_pd)
+    return FigureRequest("outline", values)
+
+
+def _weights(claims: ClaimSet, side: Side) -> FigureRequest:
+    """The lens beside the same in hard resin."""
+    bars = (
+        ("this_lens", claims.number(f"{side}.weight"), True),
+        ("hard_resin_lens", claims.number(f"{side}.reference_weight"), False),
+    )
+    return FigureRequest("weight_bars", {"bars": bars, "unit": "g", "digits": 0})
+
+
 def _section(shape: LensShape, side: Side, *, compared: bool) -> FigureRequest:
     values: dict[str, object] = {"lens": _profile(shape.made), "side": side}
     if compared and shape.reference is not None:
@@ -85,9 +135,24 @@ def _tint_bars(claims: ClaimSet) -> FigureRequest:
         value = claims.value(f"tint.{place}.23.transmittance")
         if isinstance(value, Interval):
             rows.append((place, value.low, value.high, None))
-    categories = [facts.get(f"light.category.{number}").interval for number in range(5)]
-    bands = tuple((f"category_{number}", band.low, band.high) for number, band in enumerate(categories))
-    return FigureRequest("tint_bars", {"rows": tuple(rows), "bands": bands})
+    return FigureRequest("tint_bars", {"rows": tuple(rows), "bands": _categories()})
+
+
+def _fixed_bars(claims: ClaimSet) -> FigureRequest:
+    """A fixed tint alone and behind a windscreen."""
+    alone = claims.value("tint.category.light")
+    known = claims.value("tint.transmittance")
+    light = alone if isinstance(alone, Interval) else known
+    low, high = (light.low, light.high) if isinstance(light, Interval) else (light, light)
+    both = claims.value("tint.windscreen.light.with_glass")
+    assert isinstance(both, Interval)
+    rows = (("this_lens", low, high, None), ("with_windscreen", both.low, both.high, None))
+    return FigureRequest("tint_bars", {"rows": rows, "bands": _categories()})
+
+
+def _categories() -> tuple[tuple[str, float, float], ...]:
+    bands = [facts.get(f"light.category.{number}").interval for number in range(5)]
+    return tuple((f"category_{number}", band.low, band.high) for number, band in enumerate(bands))
 
 
 def _spectrum(lens: LensChoice) -> FigureRequest:

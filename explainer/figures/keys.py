@@ -13,7 +13,7 @@ _EYES = ("right_letter", "left_letter", "right_eye", "left_eye")
 _DIAL = ("tick", "axis", "no_axis")
 _LADDER = ("power_tick", "power", "along_axis", "across_axis", "one_rung")
 _SECTION = (
-    *("this_lens", "hard_resin_lens", "thickness_nasal", "thickness_centre", "thickness_temporal"),
+    *("this_lens", "with_windscreen", "hard_resin_lens", "thickness_nasal", "thickness_centre", "thickness_temporal"),
     *("scale_bar", "nose_side", "temple_side", "eye_side", "front_side"),
 )
 _OUTLINE = (

@@ -13,8 +13,8 @@ from explainer.figures.drawing import Drawing
 from explainer.figures.paths import box, polyline
 from explainer.figures.style import ACCENT, BOLD_PT, DASHED, INK, LIGHT, LINE, LINE_PT, THIN, Canvas, Pen, solid, within
 
-WIDTH_MM, HEIGHT_MM = 86.0, 37.0
-LEFT_MM, RIGHT_MM, TOP_MM, FOOT_MM = 3.4, 56.0, 2.0, 27.0
+WIDTH_MM, HEIGHT_MM = 86.0, 34.0
+LEFT_MM, RIGHT_MM, TOP_MM, FOOT_MM = 3.4, 56.0, 1.5, 23.5
 KEY_MM = 8.4  # from one entry of the key to the next: two lines of words fit
 TICKS_NM = (300, 350, 400, 450)
 

@@ -18,12 +18,30 @@ from explainer.optics.spectacles import (
     Spectacles,
     Wearer,
 )
-from explainer.orders.convert_eyes import How, one_eye, prescription_of, previous_of, vertex_of
-from explainer.orders.models import BenchTable, FrameTable, LensTable, MeasurementsTable, OrderFile, WearerTable
+from explainer.orders.convert_eyes import How, Received, one_eye, prescription_of, previous_of, vertex_of
+from explainer.orders.job_file import Job, read_job
+from explainer.orders.job_join import (
+    compare_eyes,
+    eyes_of_job,
+    is_given,
+    readings_of_job,
+    with_box,
+    with_lens,
+    with_measurements,
+)
+from explainer.orders.models import (
+    BenchTable,
+    FrameTable,
+    LensTable,
+    MeasurementsTable,
+    OrderFile,
+    PrescriptionTable,
+    WearerTable,
+)
 from explainer.orders.notes import notes_of
 from explainer.orders.order import Order, Release
 from explainer.orders.plausibility import warnings
-from explainer.orders.trace import effective_diameter, read_trace
+from explainer.orders.trace import Trace, effective_diameter, read_trace
 from explainer.orders.workshop import Workshop
 
 _BOX_AGREES_MM = 1.0
@@ -31,18 +49,30 @@ _PD_AGREES_MM = 0.5
 
 
 def order_of(
-    model: OrderFile, *, source: Path, workshop: Workshop | None, language: str | None, faults: list[Fault]
+    model: OrderFile,
+    *,
+    source: str,
+    folder: Path,
+    workshop: Workshop | None,
+    language: str | None,
+    faults: list[Fault],
+    job: Job | None = None,
 ) -> Order | None:
-    """The order, or None with what is wrong appended to the faults."""
+    """The order, joined with its job file if it has one, or None with what is wrong appended to the faults.
+
+    Files that the order names lie in the folder.
+    """
     shop_language = workshop.language if workshop else None
     tongue = model.language or shop_language
-    received = prescription_of(model.prescription, source.parent, tongue, faults)
-    vertex = vertex_of(received.readings, model.prescription.vertex_mm, "prescription", faults)
-    frame = _frame(model.frame, source.parent, faults)
-    measured = _measurements(model.measurements, frame, faults)
-    lens = _lens(model.lens, workshop, faults)
+    received = _received(model.prescription, job, folder, tongue, faults)
+    stated = (model.prescription.vertex_mm, job.vertex_mm if job else None)
+    vertex = vertex_of(received.readings, stated, "prescription", faults)
+    frame = _frame(model.frame, job, folder, faults)
+    measures = with_measurements(model.measurements, job, faults) if job else model.measurements
+    measured = _measurements(measures, frame, faults)
+    lens = _lens(with_lens(model.lens, job, faults) if job else model.lens, workshop, faults)
     wearer = _wearer(model.wearer, model.date, faults)
-    readings = _bench(model.bench, tongue, faults) if model.bench else None
+    readings = _bench(model.bench, folder, tongue, faults) if model.bench else None
     previous = previous_of(model.previous, tongue, faults) if model.previous else None
     if previous and wearer.first_pair:
         faults.append(Fault("wearer.first_pair", "true beside [previous]", "one of the two"))
@@ -69,10 +99,32 @@ def order_of(
         prescription_written=received.written,
         workshop=workshop,
         release=_release(model.bench),
-        notes=notes_of(spectacles, workshop),
+        notes=(*notes_of(spectacles, workshop), *_notes_of_job(job, model)),
         warnings=(*received.warnings, *warnings(spectacles, ordered=model.date, written=received.written)),
-        source=str(source),
+        source=source,
     )
+
+
+def _received(
+    table: PrescriptionTable, job: Job | None, folder: Path, language: str | None, faults: list[Fault]
+) -> Received:
+    """The prescription of the order, or of its job file; if both have one, it is the same."""
+    there = eyes_of_job(job, any_step=table.confirmed_steps, faults=faults) if job else {}
+    if job is None or not there or is_given(table):
+        received = prescription_of(table, folder, language, faults)
+        if job:
+            compare_eyes(received.readings, there, job, faults)
+        return received
+    if table.add is not None:
+        faults.append(Fault("prescription.add", "an addition beside a job file's prescription", "one of the two"))
+    return Received(there, table.written)
+
+
+def _notes_of_job(job: Job | None, model: OrderFile) -> tuple[str, ...]:
+    if job is None:
+        return ()
+    of_bench = model.bench is not None and model.bench.job is not None
+    return tuple(note for note in job.notes if not (of_bench and note.startswith("inspection")))
 
 
 def _wearer(table: WearerTable, ordered: dt.date, faults: list[Fault]) -> Wearer:
@@ -104,12 +156,15 @@ def _measurements(table: MeasurementsTable, frame: Frame, faults: list[Fault]) -
     return Measurements(**table.model_dump())
 
 
-def _frame(table: FrameTable, folder: Path, faults: list[Fault]) -> Frame:
+def _frame(own: FrameTable, job: Job | None, folder: Path, faults: list[Fault]) -> Frame:
+    table = with_box(own, job, faults) if job else own
     frame = Frame(a_mm=table.a_mm, b_mm=table.b_mm, dbl_mm=table.dbl_mm, ed_mm=table.ed_mm, material=table.material)
     if table.trace is not None:
-        frame = _traced(frame, folder / table.trace, faults)
+        frame = _with_trace(frame, folder / table.trace, faults)
+    elif job and job.trace:
+        frame = _traced(frame, job.trace, faults)
     a, b, ed = frame.a_mm, frame.b_mm, frame.ed_mm
-    if a is not None and b is not None and ed is not None and table.ed_mm is not None:
+    if a is not None and b is not None and ed is not None and own.ed_mm is not None:
         corner = math.hypot(a, b)
         if not max(a, b) <= ed <= corner + 0.5:
             accepted = f"twice the longest way from the box centre to the rim: {max(a, b):g} to {corner:.1f}"
@@ -117,13 +172,17 @@ def _frame(table: FrameTable, folder: Path, faults: list[Fault]) -> Frame:
     return frame
 
 
-def _traced(frame: Frame, path: Path, faults: list[Fault]) -> Frame:
-    """The frame with its outlines. A box measure not written in the order is taken from the trace."""
+def _with_trace(frame: Frame, path: Path, faults: list[Fault]) -> Frame:
     try:
         trace = read_trace(path)
     except InputError as error:
         faults.extend(Fault("frame.trace", f"{f.found} ({f.field})", f.accepted) for f in error.faults)
         return frame
+    return _traced(frame, trace, faults)
+
+
+def _traced(frame: Frame, trace: Trace, faults: list[Fault]) -> Frame:
+    """The frame with its outlines. A box measure not written in the order is taken from the trace."""
     outline = trace.outlines.get("right") or trace.outlines["left"]
     width, height = trace.box("right" if "right" in trace.outlines else "left")
     for name, measured in (("a_mm", width), ("b_mm", height)):
@@ -174,7 +233,9 @@ def _supplied(table: LensTable, workshop: Workshop | None, faults: list[Fault]) 
     )
 
 
-def _bench(table: BenchTable, language: str | None, faults: list[Fault]) -> Readings:
+def _bench(table: BenchTable, folder: Path, language: str | None, faults: list[Fault]) -> Readings | None:
+    if table.job is not None:
+        return _inspected(table, folder / table.job, faults)
     how = How(table="bench", language=language, any_step=True, in_order=False)
     right = one_eye(table.right, "right", how, faults)
     left = one_eye(table.left, "left", how, faults)
@@ -185,6 +246,15 @@ def _bench(table: BenchTable, language: str | None, faults: list[Fault]) -> Read
         centre_thickness_right_mm=table.centre_thickness_right_mm,
         centre_thickness_left_mm=table.centre_thickness_left_mm,
     )
+
+
+def _inspected(table: BenchTable, path: Path, faults: list[Fault]) -> Readings | None:
+    try:
+        job = read_job(path)
+    except InputError as error:
+        faults.extend(Fault(f"bench.job: {fault.field}", fault.found, fault.accepted) for fault in error.faults)
+        return None
+    return readings_of_job(table, job, faults)
 
 
 def _release(table: BenchTable | None) -> Release | None:

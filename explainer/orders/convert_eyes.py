@@ -99,15 +99,18 @@ def previous_of(table: PreviousTable, language: str | None, faults: list[Fault])
     left = one_eye(table.left, "left", how, faults)
     if right is None or left is None:
         return None
-    vertex = vertex_of({"right": right, "left": left}, table.vertex_mm, "previous", faults)
+    vertex = vertex_of({"right": right, "left": left}, (table.vertex_mm,), "previous", faults)
     return Prescription(right=right.eye(), left=left.eye(), vertex_mm=vertex)
 
 
-def vertex_of(readings: dict[Side, Reading], stated_mm: float | None, table: str, faults: list[Fault]) -> float | None:
-    """The one vertex distance [mm] that the table and the written texts agree on."""
-    known = {value for value in (stated_mm, *(r.vertex_mm for r in readings.values())) if value is not None}
+def vertex_of(
+    readings: dict[Side, Reading], stated_mm: tuple[float | None, ...], table: str, faults: list[Fault]
+) -> float | None:
+    """The one vertex distance [mm] that the table, the written texts and a job file agree on."""
+    known = {value for value in (*stated_mm, *(r.vertex_mm for r in readings.values())) if value is not None}
     if len(known) > 1:
-        faults.append(Fault(f"{table}.vertex_mm", "different vertex distances", "one vertex distance for the pair"))
+        found = f"different vertex distances: {', '.join(f'{value:g}' for value in sorted(known))}"
+        faults.append(Fault(f"{table}.vertex_mm", found, "one vertex distance for the pair"))
     return min(known) if known else None
 
 

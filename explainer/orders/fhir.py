@@ -1,4 +1,4 @@
-"""FHIR VisionPrescription, single resources of R4, R4B and R5: read as a prescription, alone or named by an order.
+"""FHIR VisionPrescription of R4, R4B and R5: read as a prescription, alone, in a Bundle or named by an order.
 
 Only an active prescription for spectacles is read. Unknown fields of the resource are ignored, as the standard asks;
 unknown fields inside a lens are refused, since a misspelt power would be lost in silence.
@@ -15,6 +15,7 @@ from typing import Any
 from explainer.errors import Fault, InputError
 from explainer.optics.spectacles import SIDES, Side
 from explainer.orders.fhir_lens import lens
+from explainer.orders.field_types import ORDER_NUMBER
 from explainer.orders.reading import Pair, Reading
 from explainer.orders.validate import described
 
@@ -27,7 +28,7 @@ class FhirPrescription:
     """What a VisionPrescription says that an order can use."""
 
     pair: Pair
-    identifiers: tuple[str, ...]
+    number: str | None
     written: dt.date | None
     created: dt.date | None
     warnings: tuple[str, ...]
@@ -53,11 +54,19 @@ def prescription(data: Mapping[str, Any], *, source: str, any_step: bool = False
         raise InputError(source, faults)
     return FhirPrescription(
         pair=Pair(right=eyes["right"], left=eyes["left"]),
-        identifiers=_identifiers(data),
+        number=order_number(data),
         written=written,
         created=created,
         warnings=tuple(warnings),
     )
+
+
+def order_number(data: Mapping[str, Any]) -> str | None:
+    """The first identifier, else the id, that can be an order number."""
+    listed = data.get("identifier")
+    values = [item.get("value") for item in listed if isinstance(item, Mapping)] if isinstance(listed, list) else []
+    usable = (value for value in [*values, data.get("id")] if isinstance(value, str))
+    return next((value for value in usable if re.fullmatch(ORDER_NUMBER, value) and ".." not in value), None)
 
 
 def _check_status(data: Mapping[str, Any], faults: list[Fault]) -> None:
@@ -114,9 +123,3 @@ def _date(data: Mapping[str, Any], name: str, faults: list[Fault]) -> dt.date | 
         pass  # 30 February and the like: refused below with all that is no date
     faults.append(Fault(name, described(value), "a date such as 2026-11-20"))
     return None
-
-
-def _identifiers(data: Mapping[str, Any]) -> tuple[str, ...]:
-    listed = data.get("identifier")
-    values = [item.get("value") for item in listed if isinstance(item, Mapping)] if isinstance(listed, list) else []
-    return tuple(value for value in [*values, data.get("id")] if isinstance(value, str))

@@ -16,7 +16,7 @@ AS_TEXT, AS_FIELDS = "as text", "as fields"
 
 ORDER_NUMBER = r"[A-Za-z0-9][A-Za-z0-9._-]{0,39}"
 LANGUAGE = r"[a-z]{2,3}(-[A-Za-z0-9]{2,8})*"
-_FILE_NAME = r"\w[\w .()+-]{0,99}(/\w[\w .()+-]{0,99}){0,3}"
+FILE_NAME = r"\w[\w .()+-]{0,99}(/\w[\w .()+-]{0,99}){0,3}"
 
 
 class Strict(BaseModel):
@@ -80,7 +80,7 @@ Language = Annotated[
     _matching(LANGUAGE, "a language tag such as en-GB, de or pt-BR"),
     Field(json_schema_extra={"pattern": f"^{LANGUAGE}$"}),
 ]
-FileName = Annotated[str, _matching(_FILE_NAME, "a file beside this one or in a folder below it")]
+FileName = Annotated[str, _matching(FILE_NAME, "a file beside this one or in a folder below it")]
 Colour = Annotated[
     str,
     _matching(r"#[0-9A-Fa-f]{6}", "a colour as #rrggbb, such as #1f4e79"),

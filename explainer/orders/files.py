@@ -59,10 +59,10 @@ def read_json(path: Path) -> dict[str, Any]:
     return json_object(read_text(path, largest=LARGEST_JSON), source=str(path))
 
 
-def json_object(text: str, *, source: str) -> dict[str, Any]:
-    """A JSON object, read strictly."""
+def json_object(text: str, *, source: str, what: str = "file") -> dict[str, Any]:
+    """A JSON object, read strictly. `what` names the text in a refusal: the file, or one line of it."""
     if _depth(text) > DEEPEST:
-        raise InputError(source, [Fault("file", f"nesting deeper than {DEEPEST}", f"at most {DEEPEST} levels")])
+        raise InputError(source, [Fault(what, f"nesting deeper than {DEEPEST}", f"at most {DEEPEST} levels")])
 
     def pairs(items: list[tuple[str, Any]]) -> dict[str, Any]:
         result = dict(items)
@@ -76,17 +76,17 @@ def json_object(text: str, *, source: str) -> dict[str, Any]:
         return value if math.isfinite(value) else refuse_number(digits)
 
     def refuse_number(digits: str) -> NoReturn:
-        raise InputError(source, [Fault("file", quoted(digits), "finite numbers")])
+        raise InputError(source, [Fault(what, quoted(digits), "finite numbers")])
 
     try:
         data = json.loads(text, object_pairs_hook=pairs, parse_float=number, parse_constant=refuse_number)
     except json.JSONDecodeError as error:
-        where = f"a mistake at line {error.lineno}, column {error.colno}"
-        raise InputError(source, [Fault("file", where, "JSON")]) from error
+        line = f"line {error.lineno}, " if what == "file" else ""
+        raise InputError(source, [Fault(what, f"a mistake at {line}column {error.colno}", "JSON")]) from error
     except (ValueError, RecursionError) as error:
-        raise InputError(source, [Fault("file", "a number beyond measure", "finite numbers")]) from error
+        raise InputError(source, [Fault(what, "a number beyond measure", "finite numbers")]) from error
     if not isinstance(data, dict):
-        raise InputError(source, [Fault("file", "no object", "one JSON object")])
+        raise InputError(source, [Fault(what, "no object", "one JSON object")])
     return data
 
 

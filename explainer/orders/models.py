@@ -90,7 +90,7 @@ class WearerTable(Strict):
 
 
 class PrescriptionTable(Strict):
-    """The prescription as received: right and left, or both in `text`, or a FHIR file beside the order."""
+    """The prescription as received: right and left, or both in `text`, or a FHIR file, or in the job file."""
 
     written: Date | None = None
     right: EyeField | None = None
@@ -165,6 +165,9 @@ class BenchTable(Strict):
     pd_mm: Annotated[float, Field(ge=20, le=100)] | None = None
     centre_thickness_right_mm: Annotated[float, Field(ge=0.3, le=30)] | None = None
     centre_thickness_left_mm: Annotated[float, Field(ge=0.3, le=30)] | None = None
+    job: Annotated[
+        FileName | None, Field(description="a job file whose inspection values were read from this pair")
+    ] = None
     release: ReleaseTable | None = None
 
 
@@ -184,7 +187,8 @@ class OrderFile(Strict):
     order: OrderNumber
     date: Date
     language: Language | None = None
-    prescription: PrescriptionTable
+    job: Annotated[FileName | None, Field(description="the trade job file of this order")] = None
+    prescription: PrescriptionTable = PrescriptionTable()
     wearer: WearerTable = WearerTable()
     measurements: MeasurementsTable = MeasurementsTable()
     frame: FrameTable = FrameTable()

@@ -7,6 +7,7 @@ how to write it. The rules and forms stand in the notation_*.py files beside thi
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Literal
 
 from explainer.errors import Fault, InputError
 from explainer.optics.spectacles import SIDES, Side
@@ -15,9 +16,15 @@ from explainer.orders.files import json_object
 from explainer.orders.notation_block import block
 from explainer.orders.notation_cursor import EXAMPLE, Cursor, Rules
 from explainer.orders.notation_eyes import Segment, segments
+from explainer.orders.notation_lists import split
+from explainer.orders.notation_pair import shared_lengths, with_addition, with_near, with_pds
 from explainer.orders.notation_records import is_records, records
-from explainer.orders.notation_tokens import clean, tokens_of
+from explainer.orders.notation_table import said_in_lines
+from explainer.orders.notation_tokens import Token, clean, tokens_of
 from explainer.orders.reading import Pair, Reading
+
+Whom = Literal["right", "left", "eye"]
+"""Whose numbers they are; "eye" where the text does not say."""
 
 _BOTH_EYES = "both eyes, each named before its numbers: R -3.25 DS / L -2.75 -0.50 x 8"
 
@@ -59,8 +66,22 @@ def parse_pair(
     rules = Rules(field, tongue(language), None, any_step, axis_scale)
     if is_records(text):
         return records(text, rules)
-    whole, parts = _segments(text, rules)
+    whole, tokens = _tokens(text, rules)
+    lists = split(tokens, whole)
+    pair = _pair_of(whole, lists.far, rules)
+    if lists.addition:
+        pair = with_addition(pair, block(Cursor(whole, lists.addition, rules)), rules)
+    if lists.near:
+        pair = with_near(pair, _pair_of(whole, lists.near, rules), rules, far_is_named=lists.far_is_named)
+    if lists.pds_mm:
+        pair = with_pds(pair, lists.pds_mm, rules)
+    return shared_lengths(pair, rules)
+
+
+def _pair_of(whole: str, tokens: list[Token], rules: Rules) -> Pair:
+    parts = segments(tokens, expected=None)
     sides = [part.whose for part in parts]
+    field = rules.field
     twice = next((side for side in sides if side and sides.count(side) > 1), None)
     if twice:
         raise InputError(field, [Fault(field, f"the {twice} eye twice", "each eye once")])
@@ -76,14 +97,36 @@ def parse_pair(
     return pair
 
 
+def parse_written(text: str, *, language: str | None = None, field: str = "prescription") -> dict[Whom, Reading]:
+    """Whatever the text speaks of: both eyes, one named eye, or one eye without a name."""
+    if not is_records(text):
+        rules = Rules(field, tongue(language))
+        fragment = text.lstrip()[:1] in ('"', "{")
+        whose = [] if fragment else [part.whose for part in _segments(text, rules)[1]]
+        if fragment or whose in ([None], ["right"], ["left"]):
+            reading = parse_eye(text, language=language, field=field)
+            return {reading.side or "eye": reading}
+    pair = parse_pair(text, language=language, field=field)
+    return {"right": pair.right, "left": pair.left}
+
+
 def tongue(language: str | None) -> str | None:
     """The primary part of a language tag, in which words are looked up: "de" of "de-AT"."""
     return language.replace("_", "-").split("-")[0].lower() if language else None
 
 
-def _segments(text: str, rules: Rules) -> tuple[str, list[Segment]]:
+def _tokens(text: str, rules: Rules) -> tuple[str, list[Token]]:
+    """The text and its tokens; a table is first said in lines."""
     whole, folded = clean(text, field=rules.field)
-    parts = segments(tokens_of(folded, language=rules.language), expected=rules.side)
+    lines = said_in_lines(text, language=rules.language, field=rules.field) if "\n" in folded.strip() else None
+    if lines is not None:
+        whole, folded = clean(lines, field=rules.field)
+    return whole, tokens_of(folded, language=rules.language)
+
+
+def _segments(text: str, rules: Rules) -> tuple[str, list[Segment]]:
+    whole, tokens = _tokens(text, rules)
+    parts = segments(tokens, expected=rules.side)
     if not any(part.tokens for part in parts):
         raise InputError(rules.field, [Fault(rules.field, "no power", EXAMPLE)])
     return whole, parts

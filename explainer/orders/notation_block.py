@@ -28,12 +28,13 @@ class _Parts:
     pd_mm: float | None = None
     acuity: str | None = None
     scale: str | None = None
+    far_is_named: bool = False
 
 
 def block(cursor: Cursor) -> Reading:
     """Read every token of one eye; a token that fits nowhere is refused."""
     parts = _Parts()
-    cursor.label("distance")
+    parts.far_is_named = cursor.label("distance") is not None
     if starts_power(cursor):
         parts.power = power(cursor)
         _table_row_addition(cursor, parts)
@@ -53,10 +54,13 @@ def block(cursor: Cursor) -> Reading:
 def _part(cursor: Cursor, parts: _Parts) -> None:
     kind = cursor.kind()
     token = cursor.look()
-    if kind == "add" or (kind == "number" and trailing_addition(cursor)):
+    if kind == "near" and cursor.kind(2 if cursor.kind(1) == "colon" else 1) == "add":
+        cursor.label("near")  # near add +2.00
+        kind = "add"
+    if kind == "add" or _bracketed_addition(cursor) or (kind == "number" and trailing_addition(cursor)):
         _once(cursor, parts.add_d, "one addition")
         parts.add_d = _addition(cursor)
-    elif kind == "prism" or (kind == "number" and token and is_prism_amount(cursor, token)):
+    elif kind in ("prism", "code", "base") or (kind == "number" and token and is_prism_amount(cursor, token)):
         _prism(cursor, parts)
     elif kind == "near":
         _once(cursor, parts.near, "one near power")
@@ -67,7 +71,7 @@ def _part(cursor: Cursor, parts: _Parts) -> None:
     elif kind == "pd":
         _once(cursor, parts.pd_mm, "one pupillary distance")
         parts.pd_mm = _length(cursor, 20, 100, "a pupillary distance")
-    elif kind == "acuity":
+    elif kind == "acuity" or (kind == "colon" and cursor.kind(1) == "fraction"):
         _once(cursor, parts.acuity, "one acuity")
         _acuity(cursor, parts)
     elif token and kind == "scale":
@@ -83,7 +87,12 @@ def _once(cursor: Cursor, known: object, accepted: str) -> None:
         cursor.refuse(cursor.look(), accepted)
 
 
+def _bracketed_addition(cursor: Cursor) -> bool:
+    return cursor.kind() == "open" and cursor.kind(1) == "add"
+
+
 def _addition(cursor: Cursor) -> float:
+    opened = cursor.take("open")
     leading = cursor.label("add")
     token = cursor.take("number")
     if token is None:
@@ -92,6 +101,12 @@ def _addition(cursor: Cursor) -> float:
     cursor.take("unit")
     if not leading:
         cursor.take("add")
+    elif cursor.kind() in ("code", "base"):
+        cursor.refuse(
+            token, "a comma between the addition and the prism, since the number may be either's: Add +2.00, BI 2"
+        )
+    if opened and not cursor.take("close"):
+        cursor.refuse(opened, "a bracket that closes behind the addition: (Add +2.00)")
     return value
 
 
@@ -119,8 +134,14 @@ def _near(cursor: Cursor, parts: _Parts) -> None:
     label = cursor.label("near")
     if parts.power is None:
         cursor.refuse(label, "the distance power before the near power")
+    start = cursor.place
     parts.near = near = power(cursor)
     far = parts.power
+    bare = {token.kind for token in cursor.tokens[start : cursor.place]} <= {"number", "unit"}
+    if bare and near.sphere_d > 0 and not parts.far_is_named:
+        value = f"{near.sphere_d:+.2f}"
+        accepted = f"Add {value} if it is the addition, near {value} DS if it is the whole power"
+        cursor.refuse(label, accepted, found="a near value that may be an addition or a power")
     if bool(near.cylinder_d) != bool(far.cylinder_d) or (far.cylinder_d and near[1:] != far[1:]):
         cursor.refuse(label, "the near cylinder and axis as those for distance; else a second pair with its own order")
     add = near.sphere_d - far.sphere_d
@@ -139,7 +160,7 @@ def _length(cursor: Cursor, low: float, high: float, what: str) -> float:
 
 
 def _acuity(cursor: Cursor, parts: _Parts) -> None:
-    label = cursor.label("acuity")
+    label = cursor.label("acuity") or cursor.take("colon")
     token = cursor.take("fraction", "number")
     if parts.power is None or token is None or token.sign or (token.kind == "number" and not 0 < token.number <= 2):
         cursor.refuse(label, f"{EXAMPLE}; behind it {_ACUITY_SHAPE}")

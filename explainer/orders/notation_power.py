@@ -32,6 +32,14 @@ def power(cursor: Cursor) -> Power:
         cylinder, axis = _bracket(cursor)
         sphere, _ = _sphere(cursor)
         return _checked(cursor, sphere, cylinder, axis)
+    if (cursor.kind(), cursor.kind(1), cursor.kind(2)) == ("number", "degree", "open"):
+        axis = _axis(cursor)  # 175° (-0.75) -2.00, as French prescriptions have it
+        opened = cursor.take("open")
+        cylinder, inside = _bracketed_cylinder(cursor)
+        if inside is not None or not cursor.take("close"):
+            cursor.refuse(opened, "a bracket with the cylinder alone behind its axis: 175° (-0.75) -2.00")
+        sphere, _ = _sphere(cursor)
+        return _checked(cursor, sphere, cylinder, axis)
     first = cursor.look()
     sphere, label = _sphere(cursor)
     if cursor.kind() == "meridian":
@@ -82,7 +90,7 @@ def _behind_the_sphere(cursor: Cursor, sphere: float) -> Power:
         cursor.between("cx")
     if cursor.kind() == "empty":
         return _no_cylinder(cursor, sphere)
-    if cursor.kind() == "open":
+    if cursor.kind() == "open" and cursor.kind(1) != "add":
         return _checked(cursor, sphere, *_bracket(cursor))
     if cursor.kind() == "axis":
         cursor.refuse(cursor.look(), "a cylinder between the sphere and the axis, or no axis")

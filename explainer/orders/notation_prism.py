@@ -50,11 +50,15 @@ def joined(first: Prism, second: Prism) -> Prism | None:
 def prism(cursor: Cursor) -> Prism:
     """Read one prism from the cursor on: its amount, its unit, its base."""
     named = cursor.label("prism") is not None
+    if named:
+        cursor.take("of")
+    if cursor.kind() in ("base", "code"):
+        return _base_first(cursor)
     token = cursor.take("number")
     if token is None:
         cursor.refuse(cursor.look(), WANTED)
     amount = _amount(cursor, token)
-    unit = cursor.take("prism", "pd") is not None or named
+    unit = _unit(cursor, named=named)
     code = cursor.take("oblique")
     if code:
         return _oblique(cursor, token, amount, code.value)
@@ -72,7 +76,41 @@ def prism(cursor: Cursor) -> Prism:
     beside = cursor.look(1) if cursor.kind() == "and" else cursor.look()
     if beside and beside.kind in ("to", "code"):
         cursor.refuse(beside, "each direction with its own amount: 1Δ base up 2Δ base in")
+    if cursor.kind() == "prism" and cursor.kind(1) not in ("number", "colon", "of"):
+        cursor.take("prism")  # 2 base in prism
     return from_word(amount, direction.value)
+
+
+def _unit(cursor: Cursor, *, named: bool) -> bool:
+    """The unit behind an amount, if there is one; "dioptres" counts where a prism or a base is spoken of."""
+    if cursor.take("prism", "pd"):
+        return True
+    if cursor.kind() == "unit" and (named or cursor.kind(1) in ("base", "code")):
+        cursor.take("unit")
+        return True
+    return named
+
+
+def _base_first(cursor: Cursor) -> Prism:
+    """The forms "base in 2Δ" and "BI 2": the direction stands before its amount."""
+    first = cursor.look()
+    code = cursor.take("code")
+    if code is None:
+        cursor.label("base")
+        code = cursor.take("to")
+    cursor.take("colon")
+    token = cursor.take("number") if code else None
+    if code is None or token is None:
+        cursor.refuse(first, f"a prism's amount before its base: {WANTED}")
+    amount = _amount(cursor, token)
+    _unit(cursor, named=True)
+    if cursor.kind() in ("base", "code", "to", "oblique") and not _another_base_first(cursor):
+        cursor.refuse(token, f"each direction with its own amount: {WANTED}")
+    return from_word(amount, code.value)
+
+
+def _another_base_first(cursor: Cursor) -> bool:
+    return cursor.kind(1) == "number" or (cursor.kind(1) == "to" and cursor.kind(2) == "number")
 
 
 def _at_angle(cursor: Cursor, amount: float, *, marked: bool) -> Prism:

@@ -23,6 +23,8 @@ _SEPARATORS = "/,;|"
 _ACUITY = re.compile(r"(?<![0-9.,])(?:[+-] *)?(?:20|10|[3-6])/[0-9]{1,3}(?![0-9.,])")
 _EMPTY = re.compile(r"(?:-{2,}|_{2,}|—+)(?![0-9.,])")
 _NUMBER = re.compile(r"(?P<sign>[+-]?)(?P<gap> *)(?P<digits>[0-9]+(?:[.,][0-9]+)*|[.,][0-9]+(?:[.,][0-9]+)*)")
+_COMMA_BEHIND = re.compile(r"[0-9]*\.[0-9]{2,3}(?=,[0-9])")
+"""A number with a decimal point: a comma behind it parts it from the next one, as in -2.00,-0.50,180."""
 _LETTERS = re.compile(r"[^\W\d_]+")
 _SYMBOLS = {
     **dict.fromkeys(_SEPARATORS, "sep"),
@@ -30,6 +32,8 @@ _SYMBOLS = {
     "=": "colon",
     "(": "open",
     ")": "close",
+    "[": "open",
+    "]": "close",
     "-": "empty",
     ".": "stop",
 }
@@ -73,15 +77,15 @@ def clean(text: str, *, field: str) -> tuple[str, str]:
     if len(text) > LONGEST:
         raise _refusal(field, f"a text of {len(text)} characters", f"a prescription of at most {LONGEST} characters")
     composed = unicodedata.normalize("NFC", text)
-    folded = "".join(_fold(c) for c in composed)
-    if "\u00ad" in folded:
+    plain = folded(composed)
+    if "\u00ad" in plain:
         raise _refusal(field, "a soft hyphen, which may show as a minus or as nothing", "a plain minus sign: -2.25")
-    hidden = hidden_character(folded, lines=True)
-    if hidden or "\u200c" in folded or "\u200d" in folded:
+    hidden = hidden_character(plain, lines=True)
+    if hidden or "\u200c" in plain or "\u200d" in plain:
         raise _refusal(field, hidden or "an invisible joiner", "plain letters, digits and signs")
-    if not folded.strip():
+    if not plain.strip():
         raise _refusal(field, "an empty text", "a prescription such as -3.25 -1.25 x 172, or plano")
-    return composed, folded
+    return composed, plain
 
 
 def tokens_of(text: str, *, language: str | None) -> list[Token]:
@@ -104,20 +108,27 @@ def _next(text: str, place: int, language: str | None) -> Token:
         if match:
             return Token(kind, match.group(), place, match.end())
     match = _NUMBER.match(text, place)
-    if match:
+    if match and not (text[place] == "," and text[place - 1 : place].isdigit()):
         sign, gap, digits = match.group("sign", "gap", "digits")
-        return Token("number", digits, place, match.end(), sign, bool(sign and gap))
-    pattern, table = lexicon(language)
-    word = pattern.match(text, place)
+        listed = _COMMA_BEHIND.match(digits)
+        digits = listed.group() if listed else digits
+        return Token("number", digits, place, match.start("digits") + len(digits), sign, bool(sign and gap))
+    words = lexicon(language)
+    word = words.match(text, place)
     if word:
         spelled = " ".join(word.group().split())
-        meaning = table.get(spelled) or table[spelled.rstrip(".")]
+        meaning = words.table.get(spelled) or words.table[spelled.rstrip(".")]
         return Token(meaning.kind, meaning.value, place, word.end())
     lone_dash = text[place] == "-" and text[place + 1 : place + 2].strip(f" \n{_SEPARATORS})") != ""
     if text[place] in _SYMBOLS and not lone_dash:
         return Token(_SYMBOLS[text[place]], text[place], place, place + 1)
     letters = _LETTERS.match(text, place)
     return Token("unknown", "", place, letters.end() if letters else place + 1)
+
+
+def folded(text: str) -> str:
+    """The text in small letters, with look-alike signs made one, character for character."""
+    return "".join(_fold(c) for c in text)
 
 
 def _fold(character: str) -> str:

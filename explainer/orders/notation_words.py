@@ -25,43 +25,59 @@ _EVERYWHERE: dict[Meaning, str] = {
     Meaning(
         "right"
     ): "od|o.d.|right|right eye|re|r.e.|rt|r|rechts|rechtes auge|rechte|droit|droite|œil droit|oeil droit"
-    "|derecho|derecha|ojo derecho|destro|occhio destro|direito|olho direito|prawe|prawy|oko prawe|右眼",
+    "|derecho|derecha|ojo derecho|destro|occhio destro|direito|olho direito|prawe|prawy|oko prawe|prawe oko|右眼",
     Meaning("left"): "left|left eye|lt|links|linkes auge|linke|og|o.g.|gauche|œil gauche|oeil gauche|oi|o.i."
-    "|izquierdo|izquierda|ojo izquierdo|sinistro|occhio sinistro|esquerdo|olho esquerdo|lewe|lewy|oko lewe|左眼",
-    Meaning("both"): "ou|o.u.|both|both eyes|each eye|beide|beide augen|beidseits|bds|rechts und links|links und rechts"
+    "|izquierdo|izquierda|ojo izquierdo|sinistro|occhio sinistro|esquerdo|olho esquerdo|lewe|lewy|oko lewe|lewe oko"
+    "|左眼",
+    Meaning("both"): "ou|o.u.|r+l|r&l|r/l|r und l|r u. l|r and l|od/os|od+os|od&os|od/og|od/oi|re/li"
+    "|both|both eyes|each eye|beide|beide augen|beidseits|bds|rechts und links|links und rechts"
     "|odg|les deux yeux|ambos|ambos ojos|ambos olhos|ambos os olhos|entrambi|entrambi gli occhi|oboje oczu|双眼",
     Meaning("sph"): "sph|sphere|spherical|s|sphäre|sphaere|sphère|sphérique|esf|esfera|esférico|esferico|sf|sfera|sfero"
     "|球镜",
-    Meaning("ds"): "ds|d.s.",
+    Meaning("ds"): "ds|d.s.|dsph",
     Meaning("cyl"): "cyl|cylinder|cylindre|c|zyl|zylinder|cil|cilindro|cilíndrico|cilindrico|柱镜",
-    Meaning("dc"): "dc|d.c.",
+    Meaning("dc"): "dc|d.c.|dcyl",
     Meaning("dcx"): "dcx|cylx",
     Meaning("axis"): "x|×|✕|*|ax|axis|axe|achse|a|à|eje|asse|eixo|oś|轴位|轴|乘以",
     Meaning("cx"): "cx",
     Meaning("meridian"): "@|at",
-    Meaning("plano"): "pl|plano|plan|planum|neutro|∞|平光",
-    Meaning("unit"): "d|dpt|dptr|dptrs|diopter|diopters|dioptre|dioptres|dioptrie|dioptrien|dioptrías|dioptrias|δ",
+    Meaning("plano"): "pl|plano|plan|planum|neutro|∞|平光|±0.00|±0,00|±0",
+    Meaning("unit"): "d|dpt|dptr|dptrs|diopter|diopters|dioptre|dioptres"
+    "|dioptrie|dioptries|dioptrien|dioptria|dioptrii|dioptrías|dioptrias|δ",
     Meaning("dx"): "dx",
     Meaning("degree"): "°|deg|degree|degrees|grad|degrés|度",
-    Meaning("add"): "add|addition|reading addition|near addition|zusatz|nahzusatz|adición|adicion|ad|addizione|adição"
+    Meaning("add"): "add|addition|reading add|reading addition|near add|near addition|add power"
+    "|nah-add|nahaddition|add nah|zusatz|nahzusatz|adición|adicion|ad|addizione|adição"
     "|adicao|addycja|dodatek|下加光|加光",
     Meaning(
         "near"
-    ): "near|for near|nv|near vision|nähe|nah|vp|vision de près|près|cerca|vicino|perto|bliż|bliz|do bliży",
-    Meaning("distance"): "distance|dist|dv|far|for distance|distance vision|ferne|fern|vl|vision de loin|loin|lejos"
-    "|lontano|longe|dal|do dali",
-    Meaning("and"): "and|with|und|et|c/w|comb|combined with|联合|&",
+    ): "near|for near|nv|near vision|nähe|nah|vp|v.p.|vision de près|près|cerca|vicino|perto|bliż|bliz|do bliży"
+    "|in der nähe|für die nähe|de près|vision proche|de cerca|visión próxima|visión de cerca|da vicino|de perto"
+    "|visão de perto|z bliska",
+    Meaning(
+        "distance"
+    ): "distance|dist|dv|far|for distance|distance vision|ferne|fern|vl|v.l.|vision de loin|loin|lejos"
+    "|lontano|longe|dal|do dali|in der ferne|für die ferne|de loin|de lejos|visión lejana|visión de lejos|da lontano"
+    "|de longe|visão de longe|z daleka",
+    Meaning("and"): "and|with|w/|und|et|c/w|comb|combined with|联合|&|⌒|⌢",
     Meaning("rx"): "rx",
     Meaning("prism", "unit"): "Δ|^|pdpt|pdptr|prism dioptre|prism dioptres|prism diopter|prism diopters|cm/m",
     Meaning("prism"): "prism|pr|prisma|prisme|pryzmat|棱镜",
     Meaning("base"): "base|basis|baza|基底",
-    Meaning("to", "in"): "in|nasal|nasale|innen|interne|interna|do nosa",
-    Meaning("to", "out"): "out|temporal|temporale|außen|aussen|externe|externa|esterna|do skroni",
-    Meaning("to", "up"): "up|oben|supérieure|superieure|superior|superiore|alta|haute|haut|do góry|w górę",
-    Meaning("to", "down"): "down|unten|inférieure|inferieure|inferior|inferiore|bassa|basse|bas|do dołu|w dół",
+    Meaning("to", "in"): "in|nasal|nasale|nasally|innen|interne|interna|nach innen|do nosa|nosowo|nosowa|przynosowo",
+    Meaning("to", "out"): "out|temporal|temporale|außen|aussen|externe|externa|esterna"
+    "|temporally|nach außen|nach aussen|do skroni|skroniowo|skroniowa|przyskroniowo",
+    Meaning("to", "up"): "up|oben|supérieure|superieure|superior|superiore|alta|haute|haut|en haut"
+    "|nach oben|hacia arriba|arriba|para cima|do góry|w górę|ku górze|górna",
+    Meaning("to", "down"): "down|unten|inférieure|inferieure|inferior|inferiore|bassa|basse|bas"
+    "|en bas|nach unten|hacia abajo|abajo|para baixo|do dołu|w dół|ku dołowi|dolna",
     Meaning("vertex"): "bvd|vd|hsa|vertex|vertex distance|back vertex distance|hornhautscheitelabstand"
-    "|distance verre-œil|distancia de vértice|distância vértice",
-    Meaning("pd"): "pd|p.d.|ipd|pupillary distance|pupillendistanz|dip|ep|écart pupillaire|rozstaw źrenic|瞳距",
+    "|distance verre-œil|distance verre œil|distancia de vértice|distancia al vértice|distância vértice"
+    "|distância ao vértice|distanza vertice|distanza apice corneale|odległość wierzchołkowa",
+    Meaning("pd"): "pd|p.d.|ipd|pupillary distance|interpupillary distance|mono pd|monocular pd|binocular pd|瞳距"
+    "|pupillendistanz|pupillenabstand|augenabstand|dip|d.i.p.|ep|e.p.|écart pupillaire|ecart pupillaire"
+    "|distancia interpupilar|distancia pupilar|distância interpupilar|distância pupilar|distanza interpupillare"
+    "|rozstaw źrenic|odległość źrenic",
     Meaning("mm"): "mm",
     Meaning("for"): "for|für|fuer|pour|para|per|dla",
     Meaning("acuity"): "va|visus|acuity|等于|视力",
@@ -81,12 +97,15 @@ _BOUND: list[tuple[Meaning, str, str]] = [
     (Meaning("l"), "fr es it pt", "l"),
     (Meaning("right"), "pl sk", "op|o.p."),
     (Meaning("left"), "pl sk", "ol|o.l."),
-    (Meaning("both"), "pl sk", "opl|obu|oba"),
+    (Meaning("both"), "pl sk", "opl|obu|oba|obu oczu|obojga oczu|oba oczy"),
     (Meaning("left"), "pt", "oe|o.e."),
+    (Meaning("both"), "- en", "be|b.e."),
     (Meaning("both"), "es pt", "ao"),
     (Meaning("both"), "it", "oo"),
-    (Meaning("right"), "de", "ra"),
-    (Meaning("left"), "de", "la"),
+    (Meaning("right"), "de", "ra|r.a."),
+    (Meaning("left"), "de", "la|l.a.|li"),
+    (Meaning("cyl"), "de", "z"),
+    (Meaning("axis"), "de", "ach"),
     (Meaning("right"), "it", "dx"),
     (Meaning("left"), "it", "sx"),
     (Meaning("plano"), "it", "piano"),
@@ -99,7 +118,24 @@ _BOUND: list[tuple[Meaning, str, str]] = [
     (Meaning("oblique", "down in"), "- en", "bd&i|bd & i|bd&bi"),
     (Meaning("oblique", "down out"), "- en", "bd&o|bd & o|bd&bo"),
     (Meaning("code", "out"), "de", "ba"),
-    (Meaning("base"), "de", "b"),
+    (Meaning("base"), "de", "b|bas"),
+    (Meaning("base"), "fr", "en base"),
+    (Meaning("code", "in"), "fr es it pt pl", "bn|b.n."),
+    (Meaning("code", "out"), "fr es it pt", "bt|b.t."),
+    (Meaning("code", "in"), "fr es it pt", "base int"),
+    (Meaning("code", "out"), "fr es it pt", "base ext|base est"),
+    (Meaning("code", "up"), "fr es it pt", "base sup"),
+    (Meaning("code", "down"), "fr es it pt", "base inf"),
+    (Meaning("code", "up"), "it", "base in alto|base alto|base verso l'alto"),
+    (Meaning("code", "down"), "it", "base in basso|base basso|base verso il basso"),
+    (Meaning("vertex"), "fr es it pt", "dv|d.v."),
+    (Meaning("pd"), "fr es pt", "dp|d.p."),
+    (Meaning("pd"), "es pt", "dnp|d.n.p."),
+    (Meaning("pd"), "it", "di|d.i."),
+    (Meaning("near"), "es", "vc"),
+    (Meaning("of"), "- en", "of"),
+    (Meaning("of"), "de", "von"),
+    (Meaning("of"), "fr es pt", "de"),
     (Meaning("and"), "it pt", "e"),
     (Meaning("and"), "es", "y"),
     (Meaning("and"), "pl", "i"),
@@ -114,6 +150,7 @@ COLLISIONS: dict[str, str] = {
     "op": 'OP is the right eye in Polish only; write "right", or written_in = "pl"',
     "ol": 'OL is the left eye in Polish only; write "left", or written_in = "pl"',
     "oe": 'OE is the left eye in Portuguese only; write "left", or written_in = "pt"',
+    "in": '"in" is English, or has lost its "alto" or "basso"; write nasale, temporale, alto or basso',
     "bi": 'BI is "base in" in English and may be "base inférieure" or "inferior" here; write the direction as a word',
     "bo": 'BO is "base out" in English and "Basis oben" (up) in German; write the direction as a word',
     "bu": 'BU is "base up" in English and "Basis unten" (down) in German; write the direction as a word',
@@ -130,6 +167,7 @@ def words_of(language: str | None) -> dict[str, Meaning]:
         table.update(dict.fromkeys(words.split("|"), meaning))
     if tongue == "it":
         table["s"] = Meaning("collides", "s")
+        table["in"] = Meaning("collides", "in")
     for meaning, languages, words in _BOUND:
         if tongue in languages.split():
             table.update(dict.fromkeys(words.split("|"), meaning))
@@ -138,12 +176,27 @@ def words_of(language: str | None) -> dict[str, Meaning]:
     return table
 
 
+class Lexicon(NamedTuple):
+    """A pattern for each first character, which finds the longest word at a place, and the table that explains it."""
+
+    patterns: dict[str, re.Pattern[str]]
+    table: dict[str, Meaning]
+
+    def match(self, text: str, place: int) -> re.Match[str] | None:
+        """The word that begins at this place of a text in small letters."""
+        pattern = self.patterns.get(text[place])
+        return pattern.match(text, place) if pattern else None
+
+
 @lru_cache(maxsize=16)
-def lexicon(language: str | None) -> tuple[re.Pattern[str], dict[str, Meaning]]:
-    """One pattern that finds the longest word at a place, and the table that explains it."""
+def lexicon(language: str | None) -> Lexicon:
+    """The words of that language, ready to be found."""
     table = words_of(language)
-    entries = sorted(table, key=len, reverse=True)
-    return re.compile("|".join(_pattern(entry) for entry in entries)), table
+    by_first: dict[str, list[str]] = {}
+    for entry in sorted(table, key=len, reverse=True):
+        by_first.setdefault(entry[0], []).append(entry)
+    patterns = {first: re.compile("|".join(map(_pattern, entries))) for first, entries in by_first.items()}
+    return Lexicon(patterns, table)
 
 
 def _pattern(entry: str) -> str:
@@ -151,7 +204,7 @@ def _pattern(entry: str) -> str:
     if _is_cjk(entry[0]):
         return body
     before = r"(?<![^\W\d_])" if entry[0].isalpha() else ""
-    after = r"(?![^\W\d_])" if entry[-1].isalpha() else ""
+    after = r"(?![^\W\d_])" if entry[-1].isalpha() else r"(?![0-9.,])" if entry[-1].isdigit() else ""
     # an abbreviation's full stop belongs to the word, but never to a number behind it
     return f"{before}{body}{after}" + (r"(?:\.(?!\d))?" if entry[-1].isalpha() else "")
 

@@ -19,6 +19,8 @@ MOST_PD_DIFFERENCE_MM = 4.0
 MOST_PRISM_PD = 10.0
 BIG_CHANGE_D = 3.0
 READING_AGE = 38
+STRONG_ADD_D, STRONG_ADD_AGE = 2.0, 45
+WEAK_ADD_D, WEAK_ADD_AGE = 1.25, 60
 VALID_YEARS = 2
 
 
@@ -34,24 +36,35 @@ def warnings(spectacles: Spectacles, *, ordered: dt.date, written: dt.date | Non
     )
 
 
+def warnings_for_pair(right: Eye, left: Eye) -> tuple[str, ...]:
+    """The warnings that the powers of both eyes alone give rise to."""
+    prescription = Prescription(right=right, left=left)
+    return (*_powers(prescription), *_pair(prescription))
+
+
+def warnings_for_eye(eye: Eye, name: str) -> tuple[str, ...]:
+    """The warnings that the powers of one eye alone give rise to; `name` is "right", "left" or "eye"."""
+    return tuple(_of_eye(eye, name if name == "eye" else f"{name} eye"))
+
+
 def mean_sphere(eye: Eye) -> float:
     """Sphere plus half the cylinder [D]."""
     return eye.sphere_d + eye.cylinder_d / 2
 
 
 def _powers(prescription: Prescription) -> list[str]:
+    return [line for side in SIDES for line in _of_eye(prescription.eye(side), f"{side} eye")]
+
+
+def _of_eye(eye: Eye, name: str) -> list[str]:
     found = []
-    for side in SIDES:
-        eye = prescription.eye(side)
-        powers = (eye.sphere_d, eye.sphere_d + eye.cylinder_d)
-        if min(powers) < LOWEST_SPHERE_D or max(powers) > HIGHEST_SPHERE_D:
-            found.append(
-                f"{side} eye: a power beyond {LOWEST_SPHERE_D:+g} to {HIGHEST_SPHERE_D:+g} D is rare; check it"
-            )
-        if abs(eye.cylinder_d) > MOST_CYLINDER_D:
-            found.append(f"{side} eye: a cylinder beyond {MOST_CYLINDER_D:g} D is rare; check it")
-        if max(abs(eye.prism_in_pd), abs(eye.prism_up_pd)) > MOST_PRISM_PD:
-            found.append(f"{side} eye: a prism beyond {MOST_PRISM_PD:g} prism dioptres is rare; check it")
+    powers = (eye.sphere_d, eye.sphere_d + eye.cylinder_d)
+    if min(powers) < LOWEST_SPHERE_D or max(powers) > HIGHEST_SPHERE_D:
+        found.append(f"{name}: a power beyond {LOWEST_SPHERE_D:+g} to {HIGHEST_SPHERE_D:+g} D is rare; check it")
+    if abs(eye.cylinder_d) > MOST_CYLINDER_D:
+        found.append(f"{name}: a cylinder beyond {MOST_CYLINDER_D:g} D is rare; check it")
+    if max(abs(eye.prism_in_pd), abs(eye.prism_up_pd)) > MOST_PRISM_PD:
+        found.append(f"{name}: a prism beyond {MOST_PRISM_PD:g} prism dioptres is rare; check it")
     return found
 
 
@@ -80,11 +93,21 @@ def _addition(spectacles: Spectacles) -> list[str]:
     found = []
     if added and age is not None and age < READING_AGE:
         found.append(f"a reading addition for a wearer under {READING_AGE} is unusual; check birth year and addition")
+    elif added and age is not None and not _fits(spectacles.prescription, age):
+        found.append("the reading addition is unusual at this age; check birth year and addition")
     if design in ("bifocal", "progressive") and not added:
         found.append(f"a {design} lens without a reading addition; check the prescription or the design")
     if design == "single-vision" and added:
         found.append("a reading addition with a single-vision lens; check the design")
     return found
+
+
+def _fits(prescription: Prescription, age: int) -> bool:
+    """Whether additions are those of the age: up to +2.00 before 45, at least +1.25 from 60 (common practice)."""
+    additions = [eye.add_d for eye in (prescription.right, prescription.left) if eye.add_d is not None]
+    strong = age < STRONG_ADD_AGE and max(additions) > STRONG_ADD_D
+    weak = age >= WEAK_ADD_AGE and min(additions) < WEAK_ADD_D
+    return not (strong or weak)
 
 
 def _distances(measured: Measurements) -> list[str]:

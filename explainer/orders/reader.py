@@ -1,37 +1,40 @@
-"""Paths → orders: files and folders, TOML, JSON and FHIR, each with its workshop. One refused order stops no other."""
+"""Paths → orders, each with its workshop: files and folders of every kind. One refused order stops no other."""
 
 from __future__ import annotations
 
 import re
-from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Iterator
+from functools import partial
 from pathlib import Path
-from typing import Any
 
 from explainer.errors import Fault, InputError
-from explainer.optics.spectacles import Prescription, Spectacles
 from explainer.orders import fhir
+from explainer.orders.columns import column_fault
 from explainer.orders.convert import order_of
-from explainer.orders.field_types import LANGUAGE, ORDER_NUMBER
+from explainer.orders.doubles import Survey
+from explainer.orders.entries import Entry, entries
+from explainer.orders.fhir_order import order_of_fhir
+from explainer.orders.field_types import LANGUAGE
+from explainer.orders.job_file import Job
+from explainer.orders.jobs import Jobs, data_of_job, parted
 from explainer.orders.models import OrderFile
-from explainer.orders.notes import notes_of
 from explainer.orders.order import Order, ReadResult
-from explainer.orders.plausibility import warnings
-from explainer.orders.sources import order_files, plain_data
+from explainer.orders.sources import order_files
 from explainer.orders.validate import redacted, validated, without_echoes
 from explainer.orders.workshop import Workshop, find_workshop, read_workshop
 
 
 class Workshops:
-    """The workshop files met in one run, each read once."""
+    """The workshop files met in one run, each looked for and read once."""
 
     def __init__(self, fixed: Path | None) -> None:
         self._fixed = fixed
+        self._of_folder: dict[Path, Path | None] = {}
         self._read: dict[Path, Workshop | InputError] = {}
 
     def of(self, order: Path, faults: list[Fault]) -> Workshop | None:
         """The workshop that belongs to an order; a faulty workshop file refuses the order with its faults."""
-        path = self._fixed or find_workshop(order)
+        path = self._fixed or self._beside(order)
         if path is None:
             return None
         if path not in self._read:
@@ -45,6 +48,11 @@ class Workshops:
         faults.extend(Fault(f"{path.name}: {fault.field}", fault.found, fault.accepted) for fault in found.faults)
         return None
 
+    def _beside(self, order: Path) -> Path | None:
+        if order.parent not in self._of_folder:
+            self._of_folder[order.parent] = find_workshop(order)
+        return self._of_folder[order.parent]
+
 
 def read_order(
     path: Path | str,
@@ -52,8 +60,19 @@ def read_order(
     workshop_path: Path | str | None = None,
     language: str | None = None,
 ) -> Order:
-    """One order from a TOML, JSON or FHIR file, or InputError with every fault."""
-    return _read(Path(path), Workshops(Path(workshop_path) if workshop_path else None), language)
+    """The one order of a file, or InputError with every fault."""
+    workshops = Workshops(Path(workshop_path) if workshop_path else None)
+    _, jobs = parted([path])
+    if jobs.files:
+        return _read_job(Path(path), workshops, language)
+    found = iter(entries(Path(path)))
+    entry, another = next(found, None), next(found, None)
+    if entry is None or another is not None:
+        count = "no order" if entry is None else "more than one order"
+        raise InputError(str(path), [Fault("file", count, "one order; read_orders reads several")])
+    if isinstance(entry, InputError):
+        raise entry
+    return _read(entry, workshops, language, jobs)
 
 
 def read_orders(
@@ -61,92 +80,106 @@ def read_orders(
     *,
     workshop_path: Path | str | None = None,
     language: str | None = None,
-) -> list[ReadResult]:
-    """Every order in these files and folders, in a stable order, each read or refused on its own."""
+) -> Iterator[ReadResult]:
+    """Every order in these files and folders, in a stable order, each read or refused on its own when its turn comes.
+
+    Before the first one all files are gone through for broken ones and for order numbers that stand twice. Job files
+    that no order has used come last, as orders of their own.
+    """
     workshops = Workshops(Path(workshop_path) if workshop_path else None)
-    return _without_doubles([_result(item, workshops, language) for item in order_files(paths)])
+    others, jobs = parted(paths)
+    files = order_files(others)
+    survey = Survey([item for item in files if isinstance(item, Path)])
+    for item in files:
+        broken = item if isinstance(item, InputError) else survey.broken.get(item)
+        if broken is not None:
+            yield ReadResult(source=broken.source, error=broken)
+        elif isinstance(item, Path):
+            read = partial(_read, workshops=workshops, language=language, jobs=jobs)
+            yield from _of_file(item, survey, read)
+    for path in jobs.alone():
+        yield _result(str(path), partial(_read_job, path, workshops, language, jobs))
 
 
-def _result(item: Path | InputError, workshops: Workshops, language: str | None) -> ReadResult:
-    if isinstance(item, InputError):
-        return ReadResult(source=item.source, error=item)
+def _of_file(path: Path, survey: Survey, read: Callable[[Entry], Order]) -> Iterator[ReadResult]:
+    count = 0
     try:
-        return ReadResult(source=str(item), order=_read(item, workshops, language))
+        for entry in entries(path):
+            count += 1
+            if isinstance(entry, InputError):
+                yield ReadResult(source=entry.source, error=entry)
+            else:
+                yield _result(entry.source, partial(_read_single, entry, survey, read))
+    except InputError as error:  # the file has changed since it was gone through
+        yield ReadResult(source=error.source, error=error)
+    if count == 0:
+        empty = InputError(str(path), [Fault("file", "no order in it", "at least one order")])
+        yield ReadResult(source=empty.source, error=empty)
+
+
+def _result(source: str, read: Callable[[], Order]) -> ReadResult:
+    try:
+        return ReadResult(source=source, order=read())
     except InputError as error:
-        return ReadResult(source=str(item), error=error)
+        return ReadResult(source=source, error=error)
 
 
-def _read(path: Path, workshops: Workshops, language: str | None) -> Order:
-    data = plain_data(path)
-    faults: list[Fault] = []
-    if language is not None and not re.fullmatch(LANGUAGE, language):
-        faults.append(Fault("language", "no language tag", "a language tag such as en-GB, de or pt-BR"))
-    workshop = workshops.of(path, faults)
-    if fhir.is_fhir(data):
-        return _from_fhir(data, path, workshop, language, faults)
-    model = validated(OrderFile, data, faults)
-    order = None
-    if model:
-        order = order_of(model, source=path, workshop=workshop, language=language, faults=faults)
-    if order is None or faults:
-        raise InputError(str(path), redacted(without_echoes(faults), _wearer_name(data)))
+def _read_single(entry: Entry, survey: Survey, read: Callable[[Entry], Order]) -> Order:
+    """The order of an entry, unless its number stands elsewhere in the run too."""
+    order = read(entry)
+    double = survey.fault(order.number, entry.source)
+    if double is not None:
+        raise InputError(entry.source, [double])
     return order
 
 
-def _wearer_name(data: dict[str, Any]) -> object:
-    wearer = data.get("wearer")
-    return wearer.get("name") if isinstance(wearer, dict) else None
-
-
-def _from_fhir(
-    data: dict[str, Any], path: Path, workshop: Workshop | None, language: str | None, faults: list[Fault]
-) -> Order:
-    """A FHIR prescription alone is an order of its own, with nothing known but the prescription."""
-    try:
-        found = fhir.prescription(data, source=str(path))
-    except InputError as error:
-        raise InputError(str(path), [*faults, *error.faults]) from error
-    number = next((value for value in found.identifiers if _is_number(value)), None)
-    date = found.created or found.written
-    if number is None:
-        faults.append(Fault("identifier", "none that can be an order number", "up to 40 letters, digits, . - _"))
-    if date is None:
-        faults.append(Fault("created", "no full date", "created or dateWritten with a day: 2026-11-20"))
-    if faults or number is None or date is None:
+def _read_job(path: Path, workshops: Workshops, language: str | None, jobs: Jobs | None = None) -> Order:
+    """A job file that no order uses, as an order of its own."""
+    data, job = data_of_job(path)
+    faults = jobs.doubles(path) if jobs else []
+    if "order" not in data:
+        faults.append(Fault("JOB", "nothing", "the job's number"))
+    if "date" not in data:
+        accepted = 'an order with the same number, or with job = "..."; or the record _DATE=2026-11-20'
+        faults.append(Fault("date", "none in a job file", accepted))
+    if faults:
         raise InputError(str(path), faults)
-    pair = found.pair
-    spectacles = Spectacles(prescription=Prescription(right=pair.right.eye(), left=pair.left.eye()))
-    return Order(
-        number=number,
-        date=date,
-        language=language or (workshop.language if workshop else None) or "en",
-        spectacles=spectacles,
-        received_right=pair.right.received,
-        received_left=pair.left.received,
-        prescription_written=found.written,
-        workshop=workshop,
-        notes=notes_of(spectacles, workshop),
-        warnings=(*found.warnings, *warnings(spectacles, ordered=date, written=found.written)),
-        source=str(path),
-    )
+    entry = Entry(source=str(path), path=path, data=data)
+    return _from_data(entry, workshops.of(path, faults), language, faults=faults, job=job)
 
 
-def _is_number(value: str) -> bool:
-    return re.fullmatch(ORDER_NUMBER, value) is not None and ".." not in value
+def _read(entry: Entry, workshops: Workshops, language: str | None, jobs: Jobs) -> Order:
+    faults = list(entry.faults)
+    if language is not None and not re.fullmatch(LANGUAGE, language):
+        faults.append(Fault("language", "no language tag", "a language tag such as en-GB, de or pt-BR"))
+    workshop = workshops.of(entry.path, faults)
+    if fhir.is_fhir(entry.data):
+        return order_of_fhir(entry, workshop, language, faults)
+    job = jobs.for_order(entry.data, entry.path, faults)
+    return _from_data(entry, workshop, language, faults=faults, job=job)
 
 
-def _without_doubles(results: list[ReadResult]) -> list[ReadResult]:
-    """Two orders with one number would make one leaflet of two people: both are refused."""
-    sources: dict[str, list[str]] = defaultdict(list)
-    for result in results:
-        if result.order:
-            sources[result.order.number.lower()].append(result.source)
-    return [_refused_if_double(result, sources) for result in results]
+def _from_data(
+    entry: Entry, workshop: Workshop | None, language: str | None, *, faults: list[Fault], job: Job | None
+) -> Order:
+    model = validated(OrderFile, entry.data, faults)
+    order = None
+    if model:
+        order = order_of(
+            model,
+            source=entry.source,
+            folder=entry.path.parent,
+            workshop=workshop,
+            language=language,
+            faults=faults,
+            job=job,
+        )
+    if order is None or faults:
+        named = map(column_fault, faults) if entry.in_columns else faults
+        raise InputError(entry.source, redacted(without_echoes(named), _wearer_name(entry)))
+    return order
 
 
-def _refused_if_double(result: ReadResult, sources: dict[str, list[str]]) -> ReadResult:
-    if result.order is None or len(sources[result.order.number.lower()]) == 1:
-        return result
-    others = len(sources[result.order.number.lower()]) - 1
-    fault = Fault("order", f"{result.order.number}, as in {others} other file{'s' * (others > 1)}", "each number once")
-    return ReadResult(source=result.source, error=InputError(result.source, [fault]))
+def _wearer_name(entry: Entry) -> object:
+    wearer = entry.data.get("wearer")
+    return wearer.get("name") if isinstance(wearer, dict) else None

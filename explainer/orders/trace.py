@@ -53,7 +53,14 @@ def effective_diameter(outline: tuple[float, ...]) -> float:
 
 def read_trace(path: Path) -> Trace:
     """Read a trace file, or refuse it with its line."""
-    text = read_text(path, largest=LARGEST_TRACE)
+    trace = trace_of(read_text(path, largest=LARGEST_TRACE), path)
+    if not trace.outlines:
+        _refuse(path, "TRCFMT", "no trace", "a trace with TRCFMT=1 and its R lines")
+    return trace
+
+
+def trace_of(text: str, path: Path) -> Trace:
+    """The traces and the box among the records of a file; without a trace there are no outlines."""
     trace = Trace()
     pending: tuple[Side, int] | None = None
     radii: list[float] = []
@@ -77,8 +84,6 @@ def read_trace(path: Path) -> Trace:
             _refuse(path, f"line {number}", "radii without TRCFMT before them", "TRCFMT, then its R lines")
     if pending:
         _keep(path, trace, pending, radii)
-    if not trace.outlines:
-        _refuse(path, "TRCFMT", "no trace", "a trace with TRCFMT=1 and its R lines")
     _check_box(path, trace)
     return trace
 

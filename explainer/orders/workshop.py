@@ -47,6 +47,9 @@ class LensTable(Strict):
     fade_half_s: Annotated[float, Field(gt=0, le=7200)] | None = None
 
 
+LegalProfile = Literal["eu", "uk", "us"]
+
+
 class WorkshopFile(Strict):
     """The workshop file as TOML."""
 
@@ -61,9 +64,13 @@ class WorkshopFile(Strict):
     logo: FileName | None = None
     urgent_help: Paragraph | None = None
     emergency: Paragraph | None = None
+    legal_profile: LegalProfile | None = None
     returns: Paragraph | None = None
     adjustments: Paragraph | None = None
     opening_hours: Paragraph | None = None
+    mail_greeting: Paragraph | None = None
+    mail_opening: Paragraph | None = None
+    mail_closing: Paragraph | None = None
     house_wording: FileName | None = None
     lenses: dict[ShortLine, LensTable] = Field(default_factory=dict, max_length=200)
 
@@ -83,9 +90,13 @@ class Workshop:
     logo: Path | None = None
     urgent_help: str | None = None
     emergency: str | None = None
+    legal_profile: LegalProfile | None = None
     returns: str | None = None
     adjustments: str | None = None
     opening_hours: str | None = None
+    mail_greeting: str | None = None
+    mail_opening: str | None = None
+    mail_closing: str | None = None
     house_wording: Path | None = None
     lenses: Mapping[str, LensData] = field(default_factory=lambda: MappingProxyType({}))
     source: str = ""

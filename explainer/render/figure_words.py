@@ -33,7 +33,7 @@ FIGURE_WORDS: dict[str, str] = {
     "light_let_through": _("parts of light let through, of a hundred"),
     "tint_category": _("tint category"),
     "darkening": _("Getting dark in the sun"),
-    "fading": _("Clearing indoors"),
+    "fading": _("Clearing out of the sun"),
     "seconds": _("seconds"),
     "minutes": _("minutes"),
     "light_scale": _("light let through, of a hundred parts"),
@@ -43,6 +43,7 @@ FIGURE_WORDS: dict[str, str] = {
     "dye_needs": _("the tint needs"),
     "dye_gets": _("left for the tint"),
     "this_lens": _("Your lens"),
+    "with_windscreen": _("Your lens behind a windscreen"),
     "hard_resin_lens": _("In hard resin, the usual plastic"),
     "nose_side": _("nose side"),
     "temple_side": _("temple side"),
@@ -64,5 +65,5 @@ FIGURE_WORDS: dict[str, str] = {
     "care_rinse": _("Rinse"),
     "care_soap": _("A drop of soap"),
     "care_rub": _("Rub with fingers"),
-    "care_dry": _("Dry softly"),
+    "care_dry": _("Rinse again, dry"),
 }

@@ -62,15 +62,27 @@ BASES = {
 
 # what stands behind a kind of statement, for the kinds that have no titles to cite
 DETAILS = {
-    "definition": _("examples, such as the pupil width"),
-    "ordered": _("your prescription, frame and lenses"),
-    "measured": _("readings at our bench"),
+    "definition": _("examples, such as a pupil width"),
+    "ordered": _("your order"),
+    "measured": _("at our bench"),
     "supplied": _("what we know of this lens"),
-    "computed": _("from the values above, with published formulas"),
-    "common-practice": _("what opticians see every day"),
-    "memory": _("marked so, because we could not check it against a source"),
+    "computed": _("from these, by published formulas"),
+    "common-practice": _("what opticians see"),
+    "memory": _("not checked against a source"),
 }
 
+COATINGS = {
+    "hard": _("against scratches"),
+    "anti-reflection": _("against reflections"),
+    "easy-clean": _("easy to clean"),
+    "anti-static": _("against static dust"),
+    "anti-fog": _("against fog"),
+    "uv-filter": _("ultraviolet filter"),
+    "blue-filter": _("blue-light filter"),
+    "mirror": _("mirror"),
+    "polarising": _("polarising"),
+}
+LEGAL_NAMES = {"eu": "(EU) 2017/745", "us": "21 CFR 801.410"}
 BENCH_PARTS = {"sphere": _("Sphere"), "cylinder": _("Cylinder"), "axis": _("Axis"), "add": _("Addition")}
 BENCH_ROWS = {
     "right.sphere": _("Right lens, sphere"),
@@ -89,7 +101,7 @@ PLACES = {
     "summer_noon": _("Clear sky, high sun"),
     "open_shade": _("Open shade"),
     "overcast": _("Cloudy sky"),
-    "snow": _("Sun on snow, in the mountains"),
+    "snow": _("Snow, high mountains"),
     "windscreen_low_sun": _("Behind the windscreen, low sun ahead"),
     "windscreen_shaded": _("Behind the windscreen, in the roof's shade"),
     "side_window_clear": _("Sun through a clear side window"),

@@ -11,6 +11,7 @@ from markupsafe import Markup
 
 from explainer import __version__
 from explainer.compose.document import Document
+from explainer.compose.figures import SPARE_FIGURES
 from explainer.compose.plan import compose
 from explainer.compose.release import bench_faults
 from explainer.errors import InputError
@@ -20,26 +21,20 @@ from explainer.figures.drawing import Drawing
 from explainer.optics.claim import Claim
 from explainer.optics.claims import Explanation, explain
 from explainer.orders import Order
+from explainer.orders.check_word import check_word
 from explainer.render.figures import drawing_html
 from explainer.render.language import Language, language
 from explainer.render.numbers import date_text
-from explainer.render.pdf import write_pdf
+from explainer.render.pdf import Pdf, write_pdf
 from explainer.render.sections import Speaker, environment
 from explainer.render.tables import page_context
+from explainer.render.titles import DRAFT, TITLE
 from explainer.render.voice import Voice
 from explainer.resources import root
 
 Edition = Literal["standard", "large-print"]
 ACCENT = "#0B4A57"
-
-
-def _(message: str) -> str:
-    """Marks a message for extraction."""
-    return message
-
-
-TITLE = _("Your glasses: order %(number)s")
-DRAFT = _("This translation is a draft. No qualified person has checked it yet. Ask us if anything is unclear.")
+_PAGES = 4  # two sheets of paper, or one folded
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,10 +47,10 @@ class Leaflet:
     explanation: Explanation
 
 
-def leaflet_name(order: Order, edition: str = "standard") -> str:
+def leaflet_name(order: Order, edition: str = "standard", *, sample: bool = False) -> str:
     """The file's name: order number, language, edition. Never a person's name."""
     tail = "" if edition == "standard" else f"-{edition}"
-    return f"{order.number}-{order.language}{tail}.pdf"
+    return f"{order.number}-{order.language}{tail}{'-sample' if sample else ''}.pdf"
 
 
 def make_leaflet(order: Order, *, edition: Edition = "standard", paper: str | None = None) -> Leaflet:
@@ -65,23 +60,54 @@ def make_leaflet(order: Order, *, edition: Edition = "standard", paper: str | No
     if faults and order.release is None:
         raise InputError(order.source, faults)
     document = compose(order.spectacles, explanation)
-    spoken = language(order.language)
     drawings = {name: cached(request.name, draw, request.values) for name, request in document.figures.items()}
-    voice = Voice(spoken, explanation.claims)
-    speaker = _speaker(order, document, voice, drawings)
-    chosen = paper or getattr(order.workshop, "paper", None) or "A4"
-    html = _page(order, speaker, drawings, edition=edition, paper=chosen)
-    pdf = write_pdf(
-        html,
-        assets={f"figure:{name}": drawing.svg for name, drawing in drawings.items()} | _logo(order),
-        stylesheets=_styles(edition),
-        title=spoken.gettext(TITLE) % {"number": order.number},
-        language=spoken.code,
-        direction=spoken.direction,
-        created=order.date,
-        identifier=f"{order.number} {spoken.code} {edition}",
-    )
+    setting = _Setting(order, explanation, drawings, edition, paper or getattr(order.workshop, "paper", None) or "A4")
+    pdf, voice = setting.of(document)
+    budget = _PAGES + (1 if voice.language.is_draft else 0)  # a draft carries the safety words in English too
+    if edition == "standard" and budget < pdf.pages <= budget + 1:
+        pdf, voice = _shorter(setting, document, budget) or (pdf, voice)
     return Leaflet(pdf.data, pdf.pages, voice.said, explanation)
+
+
+@dataclass(frozen=True, slots=True)
+class _Setting:
+    """What stays the same while a document is set, and set again with fewer figures."""
+
+    order: Order
+    explanation: Explanation
+    drawings: Mapping[str, Drawing]
+    edition: Edition
+    paper: str
+
+    def of(self, document: Document) -> tuple[Pdf, Voice]:
+        """The finished PDF of a document, and the voice that remembers what it said."""
+        order, edition = self.order, self.edition
+        spoken = language(order.language)
+        voice = Voice(spoken, self.explanation.claims)
+        drawings = {name: self.drawings[name] for name in document.figures}
+        html = _page(order, _speaker(order, document, voice, drawings), drawings, edition=edition, paper=self.paper)
+        pdf = write_pdf(
+            html,
+            assets={f"figure:{name}": drawing.svg for name, drawing in drawings.items()} | _logo(order),
+            stylesheets=_styles(edition),
+            title=spoken.gettext(TITLE) % {"number": order.number},
+            language=spoken.code,
+            direction=spoken.direction,
+            created=order.date,
+            identifier=f"{order.number} {spoken.code} {edition}",
+            keywords=(check_word(order),),
+        )
+        return pdf, voice
+
+
+def _shorter(setting: _Setting, document: Document, budget: int) -> tuple[Pdf, Voice] | None:
+    """The leaflet with as few figures left out as make it fit the sheet; None when that does not help."""
+    for spare in SPARE_FIGURES:
+        document = document.without(spare)
+        pdf, voice = setting.of(document)
+        if pdf.pages <= budget:
+            return pdf, voice
+    return None
 
 
 def _page(order: Order, speaker: Speaker, drawings: Mapping[str, Drawing], *, edition: Edition, paper: str) -> str:
@@ -105,7 +131,7 @@ def _page(order: Order, speaker: Speaker, drawings: Mapping[str, Drawing], *, ed
                 number=order.number,
                 date_text=date_text(order.date, spoken),
                 wearer_name=order.wearer_name,
-                check_word=None,
+                check_word=check_word(order),
             ),
             workshop=_letterhead(order),
             has_logo=bool(_logo(order)),

@@ -13,7 +13,7 @@ from explainer.optics.claim import Basis
 from explainer.optics.spectacles import SIDES
 from explainer.orders import Order, Workshop
 from explainer.render.evidence import bases_used, fact_chain
-from explainer.render.labels import BASES, BENCH_PARTS, BENCH_ROWS, DETAILS, PLACES
+from explainer.render.labels import BASES, BENCH_PARTS, BENCH_ROWS, COATINGS, DETAILS, LEGAL_NAMES, PLACES
 from explainer.render.numbers import date_text
 from explainer.render.voice import Voice
 
@@ -40,6 +40,7 @@ def page_context(order: Order, voice: Voice) -> dict[str, Any]:
         "source_rows": lambda: list(_source_rows(voice)),
         "places": lambda group: _places(voice, group),
         "share": lambda claim_id: voice.say(claim_id, bare=True, mark_typical=False),
+        "coatings": lambda: _coatings(order, voice),
         **_workshop(order.workshop, voice),
         **_release(order, voice),
     }
@@ -56,9 +57,19 @@ def _workshop(workshop: Workshop | None, voice: Voice) -> dict[str, Any]:
         "contact_text": Markup(", ").join(voice.words(text, isolate=True) for text in contact),
         "urgent_help": words("urgent_help"),
         "emergency": words("emergency"),
+        "legal_profile": getattr(workshop, "legal_profile", None),
+        "legal_name": voice.words(LEGAL_NAMES.get(getattr(workshop, "legal_profile", None) or "", "")),
         "returns": words("returns"),
         "adjustments": words("adjustments"),
     }
+
+
+def _coatings(order: Order, voice: Voice) -> Markup | None:
+    """The coatings as ordered, in words."""
+    names = [
+        voice.language.gettext(words) for name, words in COATINGS.items() if name in order.spectacles.lens.coatings
+    ]
+    return voice.words(", ".join(names)) if names else None
 
 
 def _release(order: Order, voice: Voice) -> dict[str, Any]:

@@ -99,6 +99,7 @@ def test_all_faults_of_a_file_come_at_once(tmp_path: Path):
 
 def test_a_refused_order_never_stops_the_others(tmp_path: Path):
     bad = changed(tmp_path, 'right = "-4.25 -1.75 x 165"', 'right = "nonsense"')
+    bad.write_text(bad.read_text().replace("FL-3107", "FL-3199"))
 
     result = run("make", bad, DRIVER, "-o", tmp_path / "out")
 

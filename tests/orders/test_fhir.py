@@ -136,7 +136,7 @@ WRONG: list[tuple[str, object, str]] = [
     ("implicitRules", "https://example.org/rules", "implicitRules"),
     ("dateWritten", "15.6.2014", "dateWritten"),
     ("created", "2014-02-30", "created"),
-    ("resourceType", "Bundle", "resourceType"),
+    ("resourceType", "Patient", "resourceType"),
 ]
 
 

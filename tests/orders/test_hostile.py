@@ -169,7 +169,7 @@ def test_bytes_that_are_no_utf_8_and_files_of_another_kind_are_refused(tmp_path:
 
     with pytest.raises(InputError, match="UTF-8"):
         read_order(tmp_path / "order.toml")
-    with pytest.raises(InputError, match=r"\.toml or \.json"):
+    with pytest.raises(InputError, match=r"ending in \.toml, \.json"):
         read_order(tmp_path / "order.pdf")
 
 

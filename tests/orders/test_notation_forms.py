@@ -143,7 +143,7 @@ def test_both_eyes_of_one_text_go_where_they_belong() -> None:
         ("-2.00 L -1.00", "before an eye"),
         ("R -2.00 L -1.00 Add +2.00", "one eye only"),
         ("OU -2.00 OS -1.00", "right"),
-        ("R/L -2.00", "nothing"),
+        ("R / L -2.00", "nothing"),
         ("SPH=1.25\nCYL=0.00", "1 value"),
         ("SPH=1.25;0.50\nCYL=-0.50;-1.00", "half a cylinder"),
         ("SPH=1.25;0.50\nFOO=1;2", "FOO"),

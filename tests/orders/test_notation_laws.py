@@ -86,6 +86,7 @@ def test_what_is_written_is_read_back_the_same(reading: Reading) -> None:
 @given(readings(), readings())
 def test_a_written_pair_is_read_back_eye_for_eye(one: Reading, other: Reading) -> None:
     right, left = replace(one, side="right"), replace(other, side="left", add_d=one.add_d)
+    left = replace(left, vertex_mm=one.vertex_mm, pd_mm=one.pd_mm)  # measures of the pair
     found = parse_pair(f"{written(right)} / {written(left)}")
 
     assert (found.right, found.left) == (right, left)

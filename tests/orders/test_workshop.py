@@ -171,7 +171,7 @@ def test_a_folder_is_read_order_by_order_without_its_workshop_file(shop: Path, p
         'order = "A"\ndate = 2026-01-01\n[prescription]\ntext = "R 1"', encoding="utf-8"
     )
     (shop.parent / "notes.txt").write_text("not an order", encoding="utf-8")
-    results = read_orders([shop.parent])
+    results = list(read_orders([shop.parent]))
 
     assert [Path(result.source).name for result in results] == ["a.toml", "b.json"]
     assert isinstance(results[0].error, InputError)
@@ -181,7 +181,7 @@ def test_a_folder_is_read_order_by_order_without_its_workshop_file(shop: Path, p
 def test_one_order_number_in_two_files_refuses_both(plain: Data, tmp_path: Path) -> None:
     for name in ("a.json", "b.json"):
         (tmp_path / name).write_text(json.dumps(plain), encoding="utf-8")
-    results = read_orders([tmp_path])
+    results = list(read_orders([tmp_path]))
 
     assert [result.order for result in results] == [None, None]
     assert all(result.error and result.error.faults[0].field == "order" for result in results)

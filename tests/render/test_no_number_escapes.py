@@ -11,6 +11,7 @@ from known_numbers import known_texts, tokens
 from readback import pdf_text
 
 from explainer.compose.plan import compose
+from explainer.compose.topics import applicable
 from explainer.optics.claims import explain
 from explainer.orders import Order, read_order
 from explainer.render.language import language
@@ -18,6 +19,7 @@ from explainer.render.leaflet import make_leaflet
 from explainer.render.sections import Speaker, environment
 from explainer.render.tables import page_context
 from explainer.render.voice import Voice
+from explainer.topics.catalogue import topics
 
 ORDERS = sorted((Path(__file__).parents[2] / "output_examples" / "orders").glob("FL-*.toml"))
 TECHNICAL = ("numbers", "bench", "direction", "lens", "tint", "car")
@@ -71,9 +73,14 @@ def test_every_technical_sentence_uses_a_claim_or_is_marked_as_plain(path: Path,
     for name in TECHNICAL:
         if name in document.sections:
             speaker.section(name)
+    for name in applicable(document, explanation.claims):
+        if topics()[name].template.startswith("topics/"):
+            speaker.template(topics()[name].template)
 
     captions = {
         "As someone facing you sees you. Both eyes count alike.",
         "%(side)s, cut level, to scale. Other edges may be thicker.",
+        "Both lenses from in front, to scale. The pupils look through the dots.",
+        "%(side)s, weight.",
     }
     assert set(groundless) <= captions

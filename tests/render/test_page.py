@@ -94,7 +94,7 @@ def test_lines_are_led_wide_enough(choice: tuple[str, ...]) -> None:
 @each_sample
 def test_nothing_leaves_the_margins_or_its_column(choice: tuple[str, ...]) -> None:
     width = WIDTH[choice[2]]
-    side = (16 if choice[1] == "large-print" else 15) * MM
+    side = (16 if choice[1] == "large-print" else 13) * MM
     found = [glyph for glyph in drawn(choice) if glyph.text.strip()]
     assert min(glyph.x for glyph in found) >= side - 0.5
     assert max(glyph.x + glyph.advance for glyph in found) <= width - side + 0.5

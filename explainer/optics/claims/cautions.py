@@ -47,7 +47,7 @@ def fixed_dark(ledger: Ledger, spectacles: Spectacles) -> Finding | None:
 
 def too_dark(ledger: Ledger, spectacles: Spectacles) -> Finding | None:
     """A fixed tint of the darkest category is not for any road."""
-    if spectacles.lens.tint == "fixed" and ledger.value("drive.day") == "no":
+    if spectacles.lens.tint == "fixed" and "drive.day" in ledger and ledger.value("drive.day") == "no":
         return Finding("category-four", ("drive.day",))
     return None
 

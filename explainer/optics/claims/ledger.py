@@ -7,6 +7,7 @@ the evidence are the inputs that were used.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
+from functools import cache
 from itertools import product
 from typing import Any
 
@@ -104,14 +105,15 @@ class Ledger:
         Where an input is an Interval the formula is evaluated at the ends of every interval, and the claim is the
         extent of the results: exact for formulas that rise or fall steadily in that input, as all used here do.
         """
-        refs = {**(shared or {}), **named}
-        choices = [_ends(self.value(ref)) for ref in refs.values()]
+        refs = {**shared, **named} if shared else named
+        inputs = tuple(refs.values())
+        choices = [_ends(self.value(ref)) for ref in inputs]
         results = []
         for values in product(*choices):
             result = formula(**dict(zip(refs, values, strict=True)))
             picked = getattr(result, pick) if pick else result
             results.append(picked if isinstance(picked, bool | str) else picked * scale)
-        return self.derived(claim_id, _extent(results), formula, tuple(refs.values()))
+        return self.derived(claim_id, _extent(results), formula, inputs)
 
     def derived(self, claim_id: str, value: Value, formula: Callable[..., Any], inputs: tuple[str, ...]) -> Claim:
         """A computed value whose formula was called by the caller, for results that many claims share."""
@@ -146,13 +148,20 @@ class Ledger:
         return claim
 
     def _weakest(self, basis: Basis, inputs: tuple[str, ...]) -> Basis:
-        below = [
-            facts.get(ref.removeprefix(FACT)).basis if ref.startswith(FACT) else self._claims[ref].weakest
-            for ref in inputs
-        ]
-        return max([basis, *below], key=lambda each: each.strength)
+        weakest = basis
+        for ref in inputs:
+            below = _basis_of_fact(ref.removeprefix(FACT)) if ref.startswith(FACT) else self._claims[ref].weakest
+            if below is not weakest and below.strength > weakest.strength:
+                weakest = below
+        return weakest
 
 
+@cache
+def _basis_of_fact(fact_id: str) -> Basis:
+    return facts.get(fact_id).basis
+
+
+@cache
 def formula_name(formula: Callable[..., Any]) -> str:
     """The dotted name of a formula inside explainer.optics, e.g. `formulas.prism.prentice`."""
     return f"{formula.__module__.removeprefix('explainer.optics.')}.{formula.__qualname__}"

@@ -48,7 +48,7 @@ class _Order:
 
 def issue(ledger: Ledger, spectacles: Spectacles) -> dict[Side, LensShape]:
     """Centration where the frame and the pupils are known; the lens body where the material is known too."""
-    _boxes(ledger, spectacles)
+    measures(ledger, spectacles)
     shapes: dict[Side, LensShape] = {}
     for side in SIDES:
         if f"{side}.decentration" not in ledger:
@@ -63,7 +63,23 @@ def issue(ledger: Ledger, spectacles: Spectacles) -> dict[Side, LensShape]:
     return shapes
 
 
-def _boxes(ledger: Ledger, spectacles: Spectacles) -> None:
+def as_made(ledger: Ledger, spectacles: Spectacles, side: Side) -> CutLens | None:
+    """The one lens as it is to be made, without its claims; OutOfRange where `issue` would raise it."""
+    outline, inputs = _outline(ledger, spectacles.frame, side)
+    if outline is None:
+        return None
+    order = _placed(ledger, spectacles, side, outline, inputs)
+    _uncut(ledger, order)
+    material = spectacles.lens.material
+    if material is None:
+        return None
+    if f"{side}.front_curve" not in ledger:
+        front_curve(ledger, spectacles, side)
+    return _cut(ledger, spectacles, order, material, limits(ledger, spectacles, material, supplied=True))
+
+
+def measures(ledger: Ledger, spectacles: Spectacles) -> None:
+    """Box, pupils and decentration as far as they were given."""
     measured, frame = spectacles.measurements, spectacles.frame
     for name, value in (("a", frame.a_mm), ("b", frame.b_mm), ("dbl", frame.dbl_mm), ("ed", frame.ed_mm)):
         if value is not None:
@@ -81,9 +97,12 @@ def _boxes(ledger: Ledger, spectacles: Spectacles) -> None:
             ledger.ordered(f"{side}.height", height)
     if "right.pd" in ledger and "left.pd" in ledger and "pair.pd" not in ledger:
         ledger.compute("pair.pd", comparison.whole_pd, right_mm="right.pd", left_mm="left.pd")
+    whole = centres(ledger, spectacles)
+    if whole is not None:
+        ledger.derived("pair.centres", ledger.value(whole), centres, (whole,))
     if "frame.a" in ledger and "frame.dbl" in ledger:
         for side in SIDES:
-            _decentred(ledger, side, centres(ledger, spectacles))
+            _decentred(ledger, side, whole)
 
 
 def centres(ledger: Ledger, spectacles: Spectacles) -> str | None:
@@ -118,10 +137,15 @@ def _placed(ledger: Ledger, spectacles: Spectacles, side: Side, outline: Outline
     """Where the optical centre stands: the fitting height counts only for lenses without a near part."""
     place: tuple[str, ...] = (f"{side}.decentration",)
     above = 0.0
-    if f"{side}.height" in ledger and spectacles.lens.design in (None, "single-vision", "reading"):
+    if height_counts(ledger, spectacles, side):
         above = centration.height_above_datum(height_mm=ledger.number(f"{side}.height"), b_mm=outline.b_mm)
         place += (f"{side}.height",)
     return _Order(side, outline, inputs, ledger.number(f"{side}.decentration"), above, place)
+
+
+def height_counts(ledger: Ledger, spectacles: Spectacles, side: Side) -> bool:
+    """Whether the fitting height places the optical centre: not where it places a near part."""
+    return f"{side}.height" in ledger and spectacles.lens.design in (None, "single-vision", "reading")
 
 
 def _uncut(ledger: Ledger, order: _Order) -> None:
@@ -139,13 +163,13 @@ def _uncut(ledger: Ledger, order: _Order) -> None:
 def _body(ledger: Ledger, spectacles: Spectacles, order: _Order) -> LensShape:
     material = spectacles.lens.material
     assert material is not None
-    curve = _front_curve(ledger, spectacles, order.side)
-    limits = _limits(ledger, spectacles, material, supplied=True)
-    reference_limits = _limits(ledger, spectacles, REFERENCE, supplied=material == REFERENCE)
-    made = _cut(ledger, spectacles, order, material, limits)
+    curve = front_curve(ledger, spectacles, order.side)
+    own_limits = limits(ledger, spectacles, material, supplied=True)
+    reference_limits = limits(ledger, spectacles, REFERENCE, supplied=material == REFERENCE)
+    made = _cut(ledger, spectacles, order, material, own_limits)
     reference = _cut_if_possible(ledger, spectacles, order, REFERENCE, reference_limits)
     common = (*_power_inputs(ledger, order.side), *order.outline_inputs, *order.place_inputs, curve)
-    inputs = (*common, *limits, f"{FACT}material.{material}.index_d")
+    inputs = (*common, *own_limits, f"{FACT}material.{material}.index_d")
     reference_inputs = (*common, *reference_limits, f"{FACT}material.{REFERENCE}.index_d")
     _thicknesses(ledger, "thickness", made, material, inputs)
     if reference is not None:
@@ -160,19 +184,19 @@ def _other_materials(ledger: Ledger, spectacles: Spectacles, order: _Order, comm
     for material in get_args(Material):
         if material in (spectacles.lens.material, REFERENCE):
             continue
-        limits = _limits(ledger, spectacles, material, supplied=False)
-        lens = _cut_if_possible(ledger, spectacles, order, material, limits)
+        generic = limits(ledger, spectacles, material, supplied=False)
+        lens = _cut_if_possible(ledger, spectacles, order, material, generic)
         if lens is None:
             continue
         index, density = (f"{FACT}material.{material}.{name}" for name in ("index_d", "density"))
-        inputs = (*common, *limits, index)
+        inputs = (*common, *generic, index)
         name = f"{order.side}.material.{material}"
         ledger.derived(f"{name}.thickest", lens.thickest_mm, thickness.cut_lens, inputs)
         mass = weight.mass_g(volume_cm3=lens.volume_cm3, density_g_cm3=ledger.number(density))
         ledger.derived(f"{name}.weight", mass, weight.mass_g, (*inputs, density))
 
 
-def _front_curve(ledger: Ledger, spectacles: Spectacles, side: Side) -> str:
+def front_curve(ledger: Ledger, spectacles: Spectacles, side: Side) -> str:
     """The front curve: the workshop's, else the rule of thumb for the sign of the power. Returns its claim id."""
     claim_id = f"{side}.front_curve"
     given = spectacles.lens.supplied.front_curve_d
@@ -186,7 +210,7 @@ def _front_curve(ledger: Ledger, spectacles: Spectacles, side: Side) -> str:
     return claim_id
 
 
-def _limits(ledger: Ledger, spectacles: Spectacles, material: str, *, supplied: bool) -> tuple[str, str]:
+def limits(ledger: Ledger, spectacles: Spectacles, material: str, *, supplied: bool) -> tuple[str, str]:
     """Least centre and edge thickness as claim or fact ids: the workshop's own, else the generic fact."""
     data, frame = spectacles.lens.supplied, spectacles.frame.material
     reference = data.reference_minimum_centre_mm if material == REFERENCE else None
@@ -207,11 +231,11 @@ def _limits(ledger: Ledger, spectacles: Spectacles, material: str, *, supplied: 
     return found[0], found[1]
 
 
-def _cut(ledger: Ledger, spectacles: Spectacles, order: _Order, material: str, limits: tuple[str, str]) -> CutLens:
-    side = order.side
+def form_of(ledger: Ledger, spectacles: Spectacles, side: Side, material: str) -> LensForm:
+    """What the lens of one eye has to do in that material; its front curve is a claim by then."""
     eye = spectacles.prescription.eye(side)
     axis = f"{side}.made.axis"
-    form = LensForm(
+    return LensForm(
         side=side,
         sphere_d=ledger.number(f"{side}.made.sphere"),
         cylinder_d=ledger.number(f"{side}.made.cylinder"),
@@ -221,22 +245,25 @@ def _cut(ledger: Ledger, spectacles: Spectacles, order: _Order, material: str, l
         index=facts.number(f"material.{material}.index_d"),
         front_power_d=ledger.number(f"{side}.front_curve"),
     )
+
+
+def _cut(ledger: Ledger, spectacles: Spectacles, order: _Order, material: str, least: tuple[str, str]) -> CutLens:
     return thickness.cut_lens(
         outline=order.outline,
-        form=form,
-        minimum_centre_mm=ledger.number(limits[0]),
-        minimum_edge_mm=ledger.number(limits[1]),
+        form=form_of(ledger, spectacles, order.side, material),
+        minimum_centre_mm=ledger.number(least[0]),
+        minimum_edge_mm=ledger.number(least[1]),
         inward_mm=order.inward_mm,
         above_datum_mm=order.above_mm,
     )
 
 
 def _cut_if_possible(
-    ledger: Ledger, spectacles: Spectacles, order: _Order, material: str, limits: tuple[str, str]
+    ledger: Ledger, spectacles: Spectacles, order: _Order, material: str, least: tuple[str, str]
 ) -> CutLens | None:
     """A lens of another material for comparison; None when its surfaces would not reach the edge."""
     try:
-        return _cut(ledger, spectacles, order, material, limits)
+        return _cut(ledger, spectacles, order, material, least)
     except OutOfRange:
         return None
 

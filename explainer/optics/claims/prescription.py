@@ -29,6 +29,17 @@ def issue(ledger: Ledger, spectacles: Spectacles) -> None:
     _pair(ledger)
 
 
+def issue_made(ledger: Ledger, spectacles: Spectacles) -> None:
+    """Only what the bench is judged against: the numbers as received, and the lenses as they should have been made."""
+    if spectacles.lens.design is not None:
+        ledger.ordered("lens.design", spectacles.lens.design)
+    for side in SIDES:
+        eye = spectacles.prescription.eye(side)
+        _received(ledger, side, eye)
+        _in_minus_form(ledger, side, eye, for_near=spectacles.lens.design == "reading")
+        made_mean_sphere(ledger, side)
+
+
 def lens_of(eye: Eye) -> SpheroCylinder:
     """An eye's distance power as a lens."""
     return prescription.sphero_cylinder(
@@ -70,13 +81,11 @@ def _sums(ledger: Ledger, side: Side, eye: Eye) -> None:
 def _made(ledger: Ledger, side: Side, eye: Eye, *, for_near: bool) -> None:
     """The lens as made: minus-cylinder form, and for reading glasses the near power."""
     near = eye.add_d is not None
-    sphere = f"{side}.near_sphere" if for_near and near else f"{side}.sphere"
-    axis = (f"{side}.axis",) if eye.axis_deg is not None else ()
-    _in_minus_form(ledger, side, sphere, eye, axis)
+    inputs = _in_minus_form(ledger, side, eye, for_near=for_near)
     power = {"sphere_d": f"{side}.made.sphere", "cylinder_d": f"{side}.made.cylinder"}
     ledger.compute(f"{side}.made.kind", comparison.kind_of_power, power_d=f"{side}.made.sphere")
     ledger.compute(f"{side}.made.steps", prescription.quarter_steps, power_d=f"{side}.made.sphere")
-    ledger.compute(f"{side}.made.mean_sphere", prescription.mean_sphere, power)
+    made_mean_sphere(ledger, side)
     for direction in ("along_axis", "across_axis"):
         claim_id = f"{side}.made.power.{direction}"
         ledger.compute(claim_id, prescription.principal_powers, power, pick=f"{direction}_d")
@@ -85,7 +94,7 @@ def _made(ledger: Ledger, side: Side, eye: Eye, *, for_near: bool) -> None:
             f"{side}.made.near_sphere",
             ledger.number(f"{side}.made.sphere"),
             prescription.minus_cylinder_form,
-            (sphere, f"{side}.cylinder", *axis),
+            inputs,
         )
     elif near:
         ledger.compute(
@@ -96,7 +105,10 @@ def _made(ledger: Ledger, side: Side, eye: Eye, *, for_near: bool) -> None:
         )
 
 
-def _in_minus_form(ledger: Ledger, side: Side, sphere: str, eye: Eye, axis: tuple[str, ...]) -> None:
+def _in_minus_form(ledger: Ledger, side: Side, eye: Eye, *, for_near: bool) -> tuple[str, ...]:
+    """The lens as made; returns the claims that it was turned from."""
+    sphere = f"{side}.near_sphere" if for_near and eye.add_d is not None else f"{side}.sphere"
+    axis = (f"{side}.axis",) if eye.axis_deg is not None else ()
     lens = prescription.minus_cylinder_form(
         sphere_d=ledger.number(sphere), cylinder_d=eye.cylinder_d, axis_deg=eye.axis_deg or 180.0
     )
@@ -105,6 +117,13 @@ def _in_minus_form(ledger: Ledger, side: Side, sphere: str, eye: Eye, axis: tupl
     ledger.derived(f"{side}.made.cylinder", lens.cylinder_d, prescription.minus_cylinder_form, inputs)
     if axis:
         ledger.derived(f"{side}.made.axis", lens.axis_deg, prescription.minus_cylinder_form, inputs)
+    return inputs
+
+
+def made_mean_sphere(ledger: Ledger, side: Side) -> None:
+    """Sphere plus half the cylinder of the lens as made."""
+    power = {"sphere_d": f"{side}.made.sphere", "cylinder_d": f"{side}.made.cylinder"}
+    ledger.compute(f"{side}.made.mean_sphere", prescription.mean_sphere, power)
 
 
 def _turned(ledger: Ledger, side: Side) -> None:

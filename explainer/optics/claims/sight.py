@@ -8,7 +8,7 @@ from explainer.optics.claims.prescription import lens_of
 from explainer.optics.formulas import accommodation, blur, comparison, imbalance, magnification, vertex
 from explainer.optics.spectacles import SIDES, Side, Spectacles
 
-_VERTEX = f"{FACT}reference.vertex.at_refraction"
+USUAL_VERTEX = f"{FACT}reference.vertex.at_refraction"
 
 
 def issue(ledger: Ledger, spectacles: Spectacles) -> None:
@@ -17,7 +17,7 @@ def issue(ledger: Ledger, spectacles: Spectacles) -> None:
     given = spectacles.prescription.vertex_mm
     if given is not None:
         ledger.ordered("pair.vertex", given)
-    distance = _VERTEX if given is None else "pair.vertex"
+    distance = USUAL_VERTEX if given is None else "pair.vertex"
     for side in SIDES:
         _blur(ledger, side)
         ledger.compute(

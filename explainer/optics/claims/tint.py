@@ -23,8 +23,12 @@ def issue(ledger: Ledger, spectacles: Spectacles) -> None:
         return
     ledger.ordered("tint.class", lens.tint)
     ledger.fact("tint.night_limit", _NIGHT)
+    ledger.fact("tint.day_limit", _DARKEST)
     for name in _TEMPERATURES:
         ledger.fact(f"tint.temperature.{name}", f"rules.temperature.{name}")
+    if lens.tint != "clear":
+        ledger.fact("tint.category.lowest", "light.category.0", value=0)
+        ledger.fact("tint.category.highest", "light.category.4", value=4)
     _windscreen(ledger)
     if lens.tint in REACTIVE:
         _reactive(ledger, lens)
@@ -70,9 +74,6 @@ def _reactive_driving(ledger: Ledger, lens: LensChoice) -> None:
 
 def _unchanging(ledger: Ledger, lens: LensChoice) -> None:
     known = lens.tint == "fixed" and (lens.tint_percent is not None or lens.tint_category is not None)
-    if lens.tint == "fixed":
-        ledger.fact("tint.category.lowest", "light.category.0", value=0)
-        ledger.fact("tint.category.highest", "light.category.4", value=4)
     if not known:
         _unknown_or_clear(ledger, lens)
         return
@@ -88,6 +89,7 @@ def _unchanging(ledger: Ledger, lens: LensChoice) -> None:
     else:
         ledger.ordered("tint.category", lens.tint_category or 0)
         source = "tint.category"
+        ledger.fact("tint.category.light", f"light.category.{lens.tint_category or 0}")
         light = facts.get(f"light.category.{lens.tint_category or 0}").interval
     _fixed_driving(ledger, light, source)
 

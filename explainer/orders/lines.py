@@ -1,0 +1,44 @@
+"""Files that hold one order a line or a row, read a line at a time: a million orders need no more room than one."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import NoReturn
+
+from explainer.errors import Fault, InputError
+
+LONGEST_LINE = 200_000
+_MARK = b"\xef\xbb\xbf"
+
+
+def byte_lines(path: Path) -> Iterator[bytes]:
+    """The lines of a file with their ends, without a byte order mark; a line too long comes cut, but too long still."""
+    try:
+        if not path.is_file():
+            _refuse(path, "no such file" if not path.exists() else "no plain file")
+        with path.open("rb") as stream:
+            if stream.read(len(_MARK)) != _MARK:
+                stream.seek(0)
+            while line := stream.readline(LONGEST_LINE + 1):
+                yield line
+                while len(line) > LONGEST_LINE and not line.endswith(b"\n"):
+                    line = stream.readline(LONGEST_LINE + 1) or b"\n"
+    except OSError as error:
+        _refuse(path, f"a file that cannot be read ({error.strerror})")
+
+
+def text_of(line: bytes) -> str | Fault:
+    """One line as text, or what is wrong with it."""
+    if len(line) > LONGEST_LINE:
+        return Fault("line", f"more than {LONGEST_LINE} bytes", f"at most {LONGEST_LINE} bytes")
+    if b"\0" in line:
+        return Fault("line", f"a NUL byte at {line.index(0)}", "a text in UTF-8")
+    try:
+        return line.decode("utf-8")
+    except UnicodeDecodeError as error:
+        return Fault("line", f"a byte at {error.start} that is not UTF-8", "a text in UTF-8")
+
+
+def _refuse(path: Path, found: str) -> NoReturn:
+    raise InputError(str(path), [Fault("file", found, "a readable file")])
