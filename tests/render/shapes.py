@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any, Literal
 
 from render.structure import operations
@@ -25,7 +26,7 @@ class Shape:
     width: float
     step: int
 
-    @property
+    @cached_property
     def box(self) -> tuple[float, float, float, float]:
         """Left, low, right, high."""
         across, upward = [x for x, _ in self.points], [y for _, y in self.points]

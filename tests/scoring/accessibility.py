@@ -129,7 +129,7 @@ def _images_without_words(made: Made) -> list[str]:
 @item("D4")
 def it_can_be_seen_by_everyone(made: Made) -> Mark:
     """Text 7:1 against what lies under it, lines of figures 3:1 against white."""
-    least, glyph = colour.text_contrast(made)
+    least, glyph = made.contrast
     wrong = []
     if least < TEXT_CONTRAST:
         wrong.append(f"page {glyph.page + 1}: text at {least:.1f}:1")
@@ -165,9 +165,7 @@ def _ours(made: Made) -> str:
 
 def _feet(made: Made) -> Counter[str]:
     """The words of the feet that stand on every page outside the text."""
-    letters = [glyph for glyph in made.glyphs if glyph.artifact]
-    ordered = sorted(letters, key=lambda glyph: (glyph.page, -round(glyph.y, 1), glyph.x))
-    return Counter(_words(joined(ordered)))
+    return Counter(_words(joined([glyph for glyph in made.glyphs if glyph.artifact])))
 
 
 def _fonts_outside(made: Made) -> list[str]:

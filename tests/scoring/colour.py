@@ -23,11 +23,6 @@ def contrast(one: Sequence[float], other: Sequence[float]) -> float:
     return (light + 0.05) / (dark + 0.05)
 
 
-def text_contrast(made: Made) -> tuple[float, Glyph]:
-    """The least contrast of a letter, and the letter."""
-    return min(contrasts(made), key=lambda pair: pair[0])
-
-
 def contrasts(made: Made) -> list[tuple[float, Glyph]]:
     """The contrast of each letter with the last area painted under its middle before it."""
     areas: dict[int, list[Shape]] = {}

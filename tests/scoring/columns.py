@@ -10,6 +10,7 @@ from render.glyphs import Glyph, Line
 from render.measure import HEIGHT, MM, WIDTH
 from scoring.leaflet import Made
 from scoring.source import classes, words_of
+from scoring.tagged import joined
 
 from explainer.render.sheet import Sheet, sheet
 
@@ -76,24 +77,32 @@ def outside(made: Made) -> Iterator[str]:
 
 
 def _around(made: Made, glyph: Glyph) -> str:
-    return next((line.text[:40] for line in made.lines if glyph in line.glyphs), glyph.text)
+    """What a letter belongs to, in a few words."""
+    beside = [other for other in made.glyphs if (other.page, other.step) == (glyph.page, glyph.step)]
+    return next((line.text[:40] for line in made.lines if glyph in line.glyphs), joined(beside)[:40])
 
 
 def overprinted(made: Made) -> Iterator[str]:
-    """Letters of one piece of text over letters of another: their boxes share a good part."""
+    """Pieces of text over each other, each pair once: boxes of their letters share a good part."""
     by_page: dict[int, list[Glyph]] = defaultdict(list)
     for glyph in made.glyphs:
         if glyph.text.strip():
             by_page[glyph.page].append(glyph)
     for page, letters in by_page.items():
-        letters.sort(key=lambda glyph: glyph.x)
-        for number, glyph in enumerate(letters):
-            for other in letters[number + 1 : number + 400]:
-                if other.x >= glyph.x + 0.7 * glyph.advance:
-                    break
-                if abs(other.y - glyph.y) < 0.6 * min(glyph.size, other.size) and other.mark != glyph.mark:
-                    yield f"page {page + 1}: {_around(made, glyph)!r} and {_around(made, other)!r} overlap"
-                    break
+        pairs = {tuple(sorted((one.step, other.step))): (one, other) for one, other in _over_each_other(letters)}
+        for one, other in pairs.values():
+            yield f"page {page + 1}: {_around(made, one)!r} and {_around(made, other)!r} overlap"
+
+
+def _over_each_other(letters: list[Glyph]) -> Iterator[tuple[Glyph, Glyph]]:
+    letters = sorted(letters, key=lambda glyph: glyph.x)
+    for number, glyph in enumerate(letters):
+        for other in letters[number + 1 :]:
+            if other.x >= glyph.x + 0.7 * glyph.advance:
+                break
+            apart = other.mark != glyph.mark or (glyph.artifact and other.step != glyph.step)
+            if apart and abs(other.y - glyph.y) < 0.6 * min(glyph.size, other.size):
+                yield glyph, other
 
 
 def orphan_headings(made: Made) -> Iterator[str]:
@@ -131,16 +140,10 @@ def split_cautions(made: Made) -> Iterator[str]:
 
 def letters_of(made: Made, words: str) -> list[Glyph]:
     """The letters that print these words, list marks apart; none when they are not in the page in one piece."""
-    text, owners = _spaceless(made.tags.letters)
+    text, owners = made.spaceless
     wanted = "".join(words.split())
     start = text.find(wanted)
     return [] if start < 0 else owners[start : start + len(wanted)]
-
-
-def _spaceless(letters: list[Glyph]) -> tuple[str, list[Glyph]]:
-    """All signs but blanks and list marks, and the letter each belongs to."""
-    pairs = [(sign, glyph) for glyph in letters for sign in glyph.text if not sign.isspace() and sign != "•"]
-    return "".join(sign for sign, _ in pairs), [glyph for _, glyph in pairs]
 
 
 def empty_shares(made: Made) -> dict[Place, float]:

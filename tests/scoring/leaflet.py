@@ -62,6 +62,13 @@ class Made:
     seconds: float = 0.0
     folder: Path | None = None
 
+    @cached_property
+    def contrast(self) -> tuple[float, Glyph]:
+        """The least contrast of a letter with what lies under it, and the letter."""
+        from scoring.colour import contrasts
+
+        return min(contrasts(self), key=lambda pair: pair[0])
+
     def beside(self, **changes: str) -> Made | None:
         """The leaflet of the same order in another edition, paper or language."""
         other = make(self.case._replace(**changes), self.folder)
@@ -123,6 +130,14 @@ class Made:
     def tag_text(self) -> str:
         """All text in the order in which it is read aloud."""
         return " ".join(self.tags.text.split())
+
+    @cached_property
+    def spaceless(self) -> tuple[str, list[Glyph]]:
+        """All signs as read aloud, without blanks and list marks, and the letter that each belongs to."""
+        pairs = [
+            (sign, glyph) for glyph in self.tags.letters for sign in glyph.text if not sign.isspace() and sign != "•"
+        ]
+        return "".join(sign for sign, _ in pairs), [glyph for _, glyph in pairs]
 
     @cached_property
     def text(self) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import asdict, dataclass
 
 from render.measure import MM
-from scoring import colour, columns, faces
+from scoring import columns, faces
 from scoring.leaflet import Made
 
 
@@ -44,7 +44,7 @@ def measures(made: Made) -> PageMeasures:
         pages=made.pages,
         smallest_pt=round(low.size, 2),
         smallest_x_mm=round(faces.x_height(low.font) * low.size / MM, 2),
-        contrast=round(colour.text_contrast(made)[0], 2),
+        contrast=round(made.contrast[0], 2),
         empty=round(sum(shares.values()) / len(shares), 3),
         emptiest=round(inner[emptiest], 3),
         where_emptiest=f"page {emptiest[0] + 1}, column {emptiest[1] + 1}",

@@ -86,8 +86,9 @@ def numbers_are_those_of_the_source(made: Made) -> Mark:
 
 def _values(made: Made) -> dict[str, list[tuple[str, ...]]]:
     found: dict[str, list[tuple[str, ...]]] = {}
+    copies = _copies(made)
     for each in made.source.root.iter():
-        if "data-claim" in each.attrib and not _in_copy(made, each):
+        if "data-claim" in each.attrib and id(each) not in copies:
             text = "".join(each.itertext())
             found.setdefault(each.get("data-claim"), []).append(_normal(text, made))
     return found
@@ -99,8 +100,9 @@ def _normal(text: str, made: Made) -> tuple[str, ...]:
     return tuple(re.findall(r"[+\u2212]?\d+(?:\.\d+)?|°C|°|Δ|\bD\b|\bmm\b|\bcm\b|\bnm\b|\bg\b|\bm\b", plain))
 
 
-def _in_copy(made: Made, each: Any) -> bool:
-    return id(each) in {
+def _copies(made: Made) -> set[int]:
+    """Everything inside copies in another language than the page's."""
+    return {
         id(kid)
         for copy in made.source.root.iter()
         if copy.get("lang") not in (None, made.case.language) and name_of(copy) != "html"
