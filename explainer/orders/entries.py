@@ -94,7 +94,7 @@ def _lines(path: Path) -> Iterator[Entry | InputError]:
         if not text.strip():
             continue
         try:
-            yield Entry(source=source, path=path, data=json_object(text, source=source, what="line"))
+            yield Entry(source=source, path=path, data=json_object(text.rstrip("\r\n"), source=source, what="line"))
         except InputError as error:
             yield error
 
