@@ -67,7 +67,7 @@ def numbers(path: Path) -> Iterator[tuple[str, str]]:
 
 def _number_of(data: dict[str, Any]) -> str | None:
     if fhir.is_fhir(data):
-        return fhir.order_number(data)
+        return fhir.order_number(data) if data.get("status") == "active" else None  # a withdrawn one makes no leaflet
     number = data.get("order")
     return number if isinstance(number, str) else None
 

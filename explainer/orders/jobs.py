@@ -58,7 +58,7 @@ class Jobs:
             if isinstance(inner, dict) and _is_file_name(inner.get(name)):
                 self.use(path.parent / inner[name])
         number = data.get("order")
-        if isinstance(number, str):
+        if isinstance(number, str) and number.lower() in self._by_number:
             self._orders.add(number.lower())
         if data.get("job") is not None:
             return self._read(path.parent / data["job"], faults) if _is_file_name(data["job"]) else None

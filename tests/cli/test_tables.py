@@ -1,4 +1,4 @@
-"""Tables on the command line: the printed example is checked by the program itself, and refusals name row and column."""
+"""Tables on the command line: the printed example passes the program's own check, and refusals name row and column."""
 
 from __future__ import annotations
 

@@ -108,6 +108,14 @@ def test_two_entries_with_one_number_are_both_refused(results: Callable[[Data], 
     assert [result.order is not None for result in found] == [False, False, True]
 
 
+def test_a_withdrawn_prescription_does_not_stand_against_the_one_that_replaces_it(
+    results: Callable[[Data], list[ReadResult]],
+):
+    found = results(bundle(numbered("RX-1", status="entered-in-error"), numbered("RX-1")))
+
+    assert [result.order is not None for result in found] == [False, True]
+
+
 @pytest.mark.parametrize(
     ("changes", "fields"),
     [
