@@ -1,4 +1,4 @@
-"""Makes everything in this folder anew from orders/: leaflets, page images, evidence tables.
+"""Makes everything in this folder anew from orders/: leaflets, page images, evidence tables, replies.
 
     .venv/bin/python output_examples/rebuild.py
 
@@ -10,6 +10,7 @@ from __future__ import annotations
 import shutil
 import subprocess
 import sys
+from datetime import UTC, datetime, time
 from pathlib import Path
 
 from explainer.optics.claims import explain
@@ -17,11 +18,19 @@ from explainer.orders import Order, read_orders
 from explainer.render.evidence import evidence_json, evidence_text
 from explainer.render.files import write_file
 from explainer.render.leaflet import leaflet_name, make_leaflet
+from explainer.render.mail.forms import reply_draft, reply_name
+from explainer.render.mail.reply import make_reply
 
 HERE = Path(__file__).parent
 ORDERS = HERE / "orders"
 EDITIONS = {"FL-3107": ("standard", "large-print")}
 IMAGES_OF = ("FL-3107", "FL-3112", "FL-3125")
+# What the customers of these three wrote; nothing of it is kept in the reply.
+QUESTIONS = {
+    "FL-3107": "My lenses stay pale in the car. Are they faulty?",
+    "FL-3112": "Your numbers don't match my slip. Which are right?",
+    "FL-3125": "The floor slopes since I wear them, and this morning I saw flashes.",
+}
 
 
 def leaflets(order: Order, folder: Path) -> list[Path]:
@@ -43,6 +52,13 @@ def evidence(order: Order, folder: Path) -> None:
     )
 
 
+def reply(order: Order, folder: Path) -> None:
+    """The draft reply to what the customer wrote, dated as if answered the same day."""
+    made = make_reply(order, question=QUESTIONS[order.number])
+    noon = datetime.combine(order.date, time(12), tzinfo=UTC)
+    write_file(folder / reply_name(made), reply_draft(made, moment=noon))
+
+
 def images(pdf: Path, folder: Path) -> None:
     """Every page of a leaflet as a picture for the README."""
     subprocess.run(["pdftoppm", "-r", "80", "-png", str(pdf), str(folder / pdf.stem)], check=True)
@@ -50,7 +66,7 @@ def images(pdf: Path, folder: Path) -> None:
 
 def rebuild(target: Path = HERE, *, with_images: bool = True) -> None:
     """Everything, into the given folder."""
-    for name in ("leaflets", "evidence", "pages"):
+    for name in ("leaflets", "evidence", "pages", "replies"):
         shutil.rmtree(target / name, ignore_errors=True)
         (target / name).mkdir(parents=True)
     for result in read_orders([ORDERS]):
@@ -58,6 +74,8 @@ def rebuild(target: Path = HERE, *, with_images: bool = True) -> None:
             sys.exit(str(result.error))
         made = leaflets(result.order, target / "leaflets")
         evidence(result.order, target / "evidence")
+        if result.order.number in QUESTIONS:
+            reply(result.order, target / "replies")
         if with_images and result.order.number in IMAGES_OF:
             images(made[0], target / "pages")
 

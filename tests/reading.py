@@ -32,7 +32,7 @@ def syllables(word: str) -> int:
 def sentences(text: str) -> list[list[str]]:
     """The words of each sentence. Numbers are not words."""
     parts = re.split(r"(?<=[.!?:])\s+|\n+", text)
-    words = [re.findall(r"[A-Za-z][A-Za-z'’-]*", part) for part in parts]
+    words = [re.findall(r"[^\W\d_](?:[^\W\d_]|['’-])*", part) for part in parts]
     return [each for each in words if each]
 
 

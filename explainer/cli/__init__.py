@@ -1,6 +1,7 @@
 """The command line: arguments in, calls, exit code out. The only place that prints or turns an error into a message.
 
-Results go to standard output, messages to standard error. Exit 0 all made, 1 an order was refused, 2 wrong use.
+Results go to standard output, messages to standard error. Exit 0 all made, 1 an order was refused, 2 wrong use,
+130 stopped by Ctrl-C.
 Each command stands in a file of its own; all imports that cost time stand inside the commands.
 """
 
@@ -13,6 +14,8 @@ from explainer.cli.about import schema, sources
 from explainer.cli.check import check
 from explainer.cli.claims import claims
 from explainer.cli.make import make
+from explainer.cli.reply import reply
+from explainer.cli.topics import topics
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
@@ -21,5 +24,5 @@ def main() -> None:
     """Explain a pair of spectacles to the person who wears it."""
 
 
-for command in (make, check, claims, sources, schema):
+for command in (make, check, claims, reply, topics, sources, schema):
     main.add_command(command)

@@ -45,6 +45,11 @@ and, if it was readable but no whole lens, "partial": the eyes as read.
     show_default=True,
     help="Table that bench readings are judged by; ISO 21987 is remembered and marked so.",
 )
+@click.option(
+    "--against",
+    type=click.Path(path_type=Path, exists=True, dir_okay=False),
+    help="A finished leaflet (PDF): say whether it belongs to the order.",
+)
 @guarded
 def check(
     *,
@@ -54,6 +59,7 @@ def check(
     workshop: Path | None,
     as_json: bool,
     tolerances: str,
+    against: Path | None,
 ) -> int:
     """Say what is wrong or missing in orders, and how the bench readings stand, before anything is posted."""
     if (notation is None) == (not orders):
@@ -62,7 +68,10 @@ def check(
         return _say_understood(notation, language)
     from explainer.compose.release import bench_faults, bench_lines
     from explainer.optics.claims import explain_bench
+    from explainer.orders.check_word import check_word
 
+    if against is not None:
+        return _compared(orders, workshop, language, against)
     gc.set_threshold(200_000)  # an order leaves hardly a cycle behind, and looking for them costs a tenth of the time
 
     def one(order: Order) -> None:
@@ -72,7 +81,7 @@ def check(
         if as_json:
             click.echo(json.dumps(_check_json(order, lines, faults), ensure_ascii=False))
         else:
-            head = f"{order.number}: order is complete enough to make a leaflet"
+            head = f"{order.number}: order is complete enough to make a leaflet (check word {check_word(order)})"
             click.echo("\n  - ".join([head, *lines, *order.warnings, *order.notes]))
         if faults and order.release is None:
             raise InputError(order.source, faults)
@@ -88,9 +97,29 @@ def _say_understood(text: str, language: str | None) -> int:
     return 0 if found["understood"] else 1
 
 
+def _compared(orders: tuple[Path, ...], workshop: Path | None, language: str | None, against: Path) -> int:
+    """One order held against one finished leaflet."""
+    from explainer.render.against import differences, read_paper
+
+    if len(orders) != 1 or orders[0].is_dir():
+        raise click.UsageError("--against compares one order with one leaflet")
+    paper = read_paper(against)
+
+    def one(order: Order) -> None:
+        faults = differences(order, paper)
+        if faults:
+            raise InputError(str(against), faults)
+        click.echo(f"{order.number}: {against} is this order's leaflet")
+
+    return each(orders, workshop, language, one)
+
+
 def _check_json(order: Order, lines: list[str], faults: list[Fault]) -> dict[str, Any]:
+    from explainer.orders.check_word import check_word
+
     return {
         "order": order.number,
+        "check_word": check_word(order),
         "bench": lines,
         "outside": [str(fault) for fault in faults],
         "released": order.release is not None,

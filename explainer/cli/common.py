@@ -24,7 +24,7 @@ JSON = click.option("--json", "as_json", is_flag=True, help="Print JSON for a pr
 
 
 def guarded(command: Callable[..., int]) -> Callable[..., None]:
-    """Ends with the command's exit code; any error on purpose becomes a message and exit 1."""
+    """Ends with the command's exit code; any error on purpose becomes a message and exit 1, Ctrl-C exit 130."""
 
     @wraps(command)
     def run(*args: Any, **kwargs: Any) -> None:
@@ -33,6 +33,9 @@ def guarded(command: Callable[..., int]) -> Callable[..., None]:
         except ExplainerError as error:
             tell(str(error))
             code = 1
+        except KeyboardInterrupt:
+            tell("stopped")
+            code = 130
         sys.exit(code)
 
     return run
@@ -65,14 +68,14 @@ def refusal(result: ReadResult, use: Callable[[Order], None]) -> ExplainerError 
     return None
 
 
-def tell_notes(order: Order) -> None:
-    """What looks odd in an order and what is left out of its leaflet, on standard error."""
-    for line in order.warnings:
-        tell(f"{order.number}: warning: {line}")
-    for line in order.notes:
-        tell(f"{order.number}: {line}")
-
-
 def tell(message: str) -> None:
     """One message on standard error."""
     click.echo(message, err=True)
+
+
+def tell_notes(order: Order, say: Callable[[str], None] = tell) -> None:
+    """What looks odd in an order and what is left out of its leaflet, on standard error."""
+    for line in order.warnings:
+        say(f"{order.number}: warning: {line}")
+    for line in order.notes:
+        say(f"{order.number}: {line}")

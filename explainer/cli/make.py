@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-import gc
+import contextlib
+from collections.abc import Iterable
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 
 import click
 
-from explainer.cli.common import LANGUAGE, ORDERS, WORKSHOP, each, guarded, tell, tell_notes
+from explainer.cli.common import LANGUAGE, ORDERS, WORKSHOP, guarded, tell_notes
+from explainer.cli.progress import Progress
 
 if TYPE_CHECKING:
-    from explainer.orders import Order
+    from explainer.batch.run import Outcome
 
 
 @click.command()
@@ -21,6 +23,14 @@ if TYPE_CHECKING:
 @click.option("--paper", type=click.Choice(["A4", "Letter"]), help="Paper; else the workshop's, else A4.")
 @LANGUAGE
 @WORKSHOP
+@click.option("--workers", type=click.IntRange(1, 64), help="Processes at work; 1 for this one alone. Else all cores.")
+@click.option(
+    "--report",
+    type=click.Path(path_type=Path, dir_okay=False),
+    help="Write a line of JSON for every order into this file; a second run with it skips what is already made.",
+)
+@click.option("--again", is_flag=True, help="Make everything anew, whatever the report says.")
+@click.option("--redact", is_flag=True, help="Make samples without the wearer's name and age or the shop's address.")
 @guarded
 def make(
     *,
@@ -30,22 +40,60 @@ def make(
     paper: str | None,
     language: str | None,
     workshop: Path | None,
+    workers: int | None,
+    report: Path | None,
+    again: bool,
+    redact: bool,
 ) -> int:
     """Make one leaflet (PDF) for every order."""
-    from explainer.render.engine import engine_notes
-    from explainer.render.files import write_file
-    from explainer.render.leaflet import leaflet_name, make_leaflet
+    from explainer.batch.report import Report
+    from explainer.batch.run import Plan, make_all
+    from explainer.batch.work import Settings
+    from explainer.orders import read_orders
 
-    gc.set_threshold(200_000)  # a leaflet leaves few cycles behind, and looking for them costs a tenth of its time
+    plan = Plan(folder=output, settings=Settings(edition, paper), workers=workers, again=again, sample=redact)
+    results = list(read_orders(list(orders), workshop_path=workshop, language=language))
+    with contextlib.ExitStack() as stack:
+        kept_report = stack.enter_context(Report(report)) if report else None
+        teller = stack.enter_context(Progress(len(results)))
+        outcomes = stack.enter_context(contextlib.closing(make_all(results, plan, kept_report)))
+        return _Told(teller).all_of(outcomes)
 
-    for note in engine_notes():
-        tell(f"note: {note}")
 
-    def one(order: Order) -> None:
-        tell_notes(order)
-        leaflet = make_leaflet(order, edition=edition, paper=paper)
-        path = output / leaflet_name(order, edition)
-        write_file(path, leaflet.pdf)
-        click.echo(path)
+class _Told:
+    """What the optician hears of a run: each leaflet, each refusal, each remark about the machine once, and a sum."""
 
-    return each(orders, workshop, language, one)
+    def __init__(self, progress: Progress) -> None:
+        self._progress = progress
+        self._notes: set[str] = set()
+        self._made = self._kept = self._refused = 0
+
+    def all_of(self, outcomes: Iterable[Outcome]) -> int:
+        """Tells all; the exit code."""
+        try:
+            for outcome in outcomes:
+                self._one(outcome)
+                self._progress.step(made=outcome.path is not None and not outcome.kept)
+        except KeyboardInterrupt:
+            self._progress.tell(f"stopped: {self._made} made, and what is made stays")
+            return 130
+        if self._kept:
+            self._progress.tell(f"{self._kept} skipped: already made from the same input, and unchanged since")
+        return 1 if self._refused else 0
+
+    def _one(self, outcome: Outcome) -> None:
+        for note in outcome.notes:
+            if note not in self._notes:
+                self._notes.add(note)
+                self._progress.tell(f"note: {note}")
+        if outcome.kept:
+            self._kept += 1
+            return
+        if outcome.order is not None:
+            tell_notes(outcome.order, self._progress.tell)
+        if outcome.refusal is not None:
+            self._refused += 1
+            self._progress.tell(outcome.refusal.message)
+        else:
+            self._made += 1
+            self._progress.result(outcome.path)

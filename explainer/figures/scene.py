@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from functools import cache
 
 import numpy as np
 import numpy.typing as npt
@@ -61,8 +62,9 @@ def scene() -> tuple[tuple[Polygon, float], ...]:
     return (*((p, BLACK) for p in black), (inside, WHITE), *((p, BLACK) for p in fork))
 
 
+@cache
 def raster(pixels_per_mm: int) -> Array:
-    """The scene as luminances, rows from the top, smoothed at the edges of strokes."""
+    """The scene as luminances, rows from the top, smoothed at the edges of strokes; made once, not to be written to."""
     fine = pixels_per_mm * _OVERSAMPLING
     high, wide = round(HIGH_MM * fine), round(WIDE_MM * fine)
     luminance = np.full((high, wide), WHITE)
@@ -75,6 +77,7 @@ def raster(pixels_per_mm: int) -> Array:
         part[inside(polygon, *np.meshgrid(places[columns], places[rows]))] = value
     cells = (high // _OVERSAMPLING, _OVERSAMPLING, wide // _OVERSAMPLING, _OVERSAMPLING)
     smooth: Array = luminance.reshape(cells).mean(axis=(1, 3))
+    smooth.flags.writeable = False
     return smooth
 
 

@@ -124,10 +124,25 @@ def blurred(luminance: Array, kernel: Array) -> Array:
 
     half = kernel.shape[0] // 2
     rows, columns = luminance.shape
-    shape = (rows + 2 * half, columns + 2 * half)
+    shape = (quick_length(rows + 2 * half), quick_length(columns + 2 * half))
     dark = np.fft.irfft2(np.fft.rfft2(1.0 - luminance, shape) * np.fft.rfft2(kernel, shape), shape)
     result: Array = 1.0 - dark[half : half + rows, half : half + columns]
     return np.clip(result, 0.0, 1.0)
+
+
+def quick_length(least: int) -> int:
+    """The next even length that falls into factors two, three and five, over which transforms are quick."""
+    length = least + least % 2
+    while _rest(length) != 1:
+        length += 2
+    return length
+
+
+def _rest(length: int) -> int:
+    for factor in (2, 3, 5):
+        while length % factor == 0:
+            length //= factor
+    return length
 
 
 def printed(luminance: Array) -> npt.NDArray[np.uint8]:

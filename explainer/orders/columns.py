@@ -63,8 +63,8 @@ _TABLES: Mapping[str, Mapping[str, Kind]] = {
     "bench": {
         "right": TEXT,
         "left": TEXT,
-        **dict.fromkeys(("pd_mm", "centre_thickness_right_mm", "centre_thickness_left_mm"), MILLIMETRES),
         "job": TEXT,
+        **dict.fromkeys(("pd_mm", "centre_thickness_right_mm", "centre_thickness_left_mm"), MILLIMETRES),
         "release.by": TEXT,
         "release.date": TEXT,
         "release.reason": TEXT,

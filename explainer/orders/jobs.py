@@ -24,14 +24,16 @@ class Jobs:
     def __init__(self, paths: Iterable[Path] = ()) -> None:
         self.files: list[Path] = []
         self._by_number: dict[str, list[Path]] = defaultdict(list)
+        self._known: set[Path] = set()
         self._used: set[Path] = set()
         self._orders: set[str] = set()
         for path in paths:
             self._add(path)
 
     def _add(self, path: Path) -> None:
-        if path.resolve() in {known.resolve() for known in self.files}:
+        if path.resolve() in self._known:
             return
+        self._known.add(path.resolve())
         self.files.append(path)
         number = _number_in(path)
         if number:
@@ -53,16 +55,16 @@ class Jobs:
 
     def for_order(self, data: dict[str, Any], path: Path, faults: list[Fault]) -> Job | None:
         """The job of an order: the file it names, else the one with the order's number."""
-        for table, name in (("frame", "trace"), ("bench", "job")):
-            inner = data.get(table)
-            if isinstance(inner, dict) and _is_file_name(inner.get(name)):
-                self.use(path.parent / inner[name])
+        named = _named_for_a_part(data, path.parent)
+        for each in named:
+            self.use(each)
         number = data.get("order")
         if isinstance(number, str) and number.lower() in self._by_number:
             self._orders.add(number.lower())
         if data.get("job") is not None:
             return self._read(path.parent / data["job"], faults) if _is_file_name(data["job"]) else None
-        found = self._by_number.get(number.lower(), []) if isinstance(number, str) else []
+        known = self._by_number.get(number.lower(), []) if isinstance(number, str) else []
+        found = [each for each in known if each.resolve() not in {part.resolve() for part in named}]
         if len(found) > 1:
             names = ", ".join(each.name for each in found)
             faults.append(
@@ -120,6 +122,13 @@ def _in_folder(folder: Path) -> list[Path]:
 
 def _has_others(folder: Path) -> bool:
     return any(path.is_file() and path.suffix.lower() not in (*ENDINGS, "") for path in folder.iterdir())
+
+
+def _named_for_a_part(data: dict[str, Any], folder: Path) -> list[Path]:
+    """The files that an order names for its trace or its readings alone; they are not its job."""
+    inner = ((data.get(table), name) for table, name in (("frame", "trace"), ("bench", "job")))
+    names = (table.get(name) for table, name in inner if isinstance(table, dict))
+    return [folder / name for name in names if isinstance(name, str) and _is_file_name(name)]
 
 
 def _is_file_name(value: object) -> bool:

@@ -71,7 +71,7 @@ def _part(cursor: Cursor, parts: _Parts) -> None:
     elif kind == "pd":
         _once(cursor, parts.pd_mm, "one pupillary distance")
         parts.pd_mm = _length(cursor, 20, 100, "a pupillary distance")
-    elif kind == "acuity":
+    elif kind == "acuity" or (kind == "colon" and cursor.kind(1) == "fraction"):
         _once(cursor, parts.acuity, "one acuity")
         _acuity(cursor, parts)
     elif token and kind == "scale":
@@ -101,6 +101,10 @@ def _addition(cursor: Cursor) -> float:
     cursor.take("unit")
     if not leading:
         cursor.take("add")
+    elif cursor.kind() in ("code", "base"):
+        cursor.refuse(
+            token, "a comma between the addition and the prism, since the number may be either's: Add +2.00, BI 2"
+        )
     if opened and not cursor.take("close"):
         cursor.refuse(opened, "a bracket that closes behind the addition: (Add +2.00)")
     return value
@@ -156,7 +160,7 @@ def _length(cursor: Cursor, low: float, high: float, what: str) -> float:
 
 
 def _acuity(cursor: Cursor, parts: _Parts) -> None:
-    label = cursor.label("acuity")
+    label = cursor.label("acuity") or cursor.take("colon")
     token = cursor.take("fraction", "number")
     if parts.power is None or token is None or token.sign or (token.kind == "number" and not 0 < token.number <= 2):
         cursor.refuse(label, f"{EXAMPLE}; behind it {_ACUITY_SHAPE}")

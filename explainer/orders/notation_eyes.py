@@ -46,7 +46,7 @@ def _add(found: list[Segment], eye: Token, behind: list[Token]) -> None:
     if last and not last.tokens and last.whose == whose:
         found[-1] = Segment(whose, body, bare=not colon)  # RIGHT (OD): the same eye named twice over
     elif whose == "both" and not body and last and (kept := _addition_at_end(last.tokens)) is not None:
-        found[-1] = Segment(last.whose, last.tokens[:kept], last.bare)  # ... Add +2.00 both eyes
+        found[-1] = Segment(last.whose, _before_an_eye(last.tokens[:kept]), last.bare)  # ... Add +2.00 both eyes
         found.append(Segment("both", [token for token in last.tokens[kept:] if token.kind != "for"]))
         if not found[-2].tokens and found[-2].whose is None:
             del found[-2]

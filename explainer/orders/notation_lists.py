@@ -77,11 +77,12 @@ def _addition_line(tokens: list[Token], text: str) -> tuple[list[Token], list[To
 
 
 def _pds(tokens: list[Token]) -> tuple[list[Token], tuple[float, float] | None]:
-    """PD 31/32, right before left, or PD R 31 L 32."""
+    """PD 31/32, right before left as the eyes before it, or PD R 31 L 32."""
+    eyes = [token.kind for token in tokens if token.kind in ("right", "left")]
     for start, token in enumerate(tokens):
         if token.kind != "pd":
             continue
-        found = _slashed(tokens, start) or _named(tokens, start)
+        found = (_slashed(tokens, start) if eyes[:1] != ["left"] else None) or _named(tokens, start)
         if found:
             end, right, left = found
             return tokens[:start] + tokens[end:], (right, left)

@@ -32,6 +32,8 @@ _SYMBOLS = {
     "=": "colon",
     "(": "open",
     ")": "close",
+    "[": "open",
+    "]": "close",
     "-": "empty",
     ".": "stop",
 }
@@ -111,11 +113,11 @@ def _next(text: str, place: int, language: str | None) -> Token:
         listed = _COMMA_BEHIND.match(digits)
         digits = listed.group() if listed else digits
         return Token("number", digits, place, match.start("digits") + len(digits), sign, bool(sign and gap))
-    pattern, table = lexicon(language)
-    word = pattern.match(text, place)
+    words = lexicon(language)
+    word = words.match(text, place)
     if word:
         spelled = " ".join(word.group().split())
-        meaning = table.get(spelled) or table[spelled.rstrip(".")]
+        meaning = words.table.get(spelled) or words.table[spelled.rstrip(".")]
         return Token(meaning.kind, meaning.value, place, word.end())
     lone_dash = text[place] == "-" and text[place + 1 : place + 2].strip(f" \n{_SEPARATORS})") != ""
     if text[place] in _SYMBOLS and not lone_dash:

@@ -51,13 +51,15 @@ _EVERYWHERE: dict[Meaning, str] = {
     "|adicao|addycja|dodatek|下加光|加光",
     Meaning(
         "near"
-    ): "near|for near|nv|near vision|nähe|nah|vp|vision de près|près|cerca|vicino|perto|bliż|bliz|do bliży"
+    ): "near|for near|nv|near vision|nähe|nah|vp|v.p.|vision de près|près|cerca|vicino|perto|bliż|bliz|do bliży"
     "|in der nähe|für die nähe|de près|vision proche|de cerca|visión próxima|visión de cerca|da vicino|de perto"
     "|visão de perto|z bliska",
-    Meaning("distance"): "distance|dist|dv|far|for distance|distance vision|ferne|fern|vl|vision de loin|loin|lejos"
+    Meaning(
+        "distance"
+    ): "distance|dist|dv|far|for distance|distance vision|ferne|fern|vl|v.l.|vision de loin|loin|lejos"
     "|lontano|longe|dal|do dali|in der ferne|für die ferne|de loin|de lejos|visión lejana|visión de lejos|da lontano"
     "|de longe|visão de longe|z daleka",
-    Meaning("and"): "and|with|w/|und|et|c/w|comb|combined with|联合|&",
+    Meaning("and"): "and|with|w/|und|et|c/w|comb|combined with|联合|&|⌒|⌢",
     Meaning("rx"): "rx",
     Meaning("prism", "unit"): "Δ|^|pdpt|pdptr|prism dioptre|prism dioptres|prism diopter|prism diopters|cm/m",
     Meaning("prism"): "prism|pr|prisma|prisme|pryzmat|棱镜",
@@ -97,6 +99,7 @@ _BOUND: list[tuple[Meaning, str, str]] = [
     (Meaning("left"), "pl sk", "ol|o.l."),
     (Meaning("both"), "pl sk", "opl|obu|oba|obu oczu|obojga oczu|oba oczy"),
     (Meaning("left"), "pt", "oe|o.e."),
+    (Meaning("both"), "- en", "be|b.e."),
     (Meaning("both"), "es pt", "ao"),
     (Meaning("both"), "it", "oo"),
     (Meaning("right"), "de", "ra|r.a."),
@@ -147,6 +150,7 @@ COLLISIONS: dict[str, str] = {
     "op": 'OP is the right eye in Polish only; write "right", or written_in = "pl"',
     "ol": 'OL is the left eye in Polish only; write "left", or written_in = "pl"',
     "oe": 'OE is the left eye in Portuguese only; write "left", or written_in = "pt"',
+    "in": '"in" is English, or has lost its "alto" or "basso"; write nasale, temporale, alto or basso',
     "bi": 'BI is "base in" in English and may be "base inférieure" or "inferior" here; write the direction as a word',
     "bo": 'BO is "base out" in English and "Basis oben" (up) in German; write the direction as a word',
     "bu": 'BU is "base up" in English and "Basis unten" (down) in German; write the direction as a word',
@@ -163,6 +167,7 @@ def words_of(language: str | None) -> dict[str, Meaning]:
         table.update(dict.fromkeys(words.split("|"), meaning))
     if tongue == "it":
         table["s"] = Meaning("collides", "s")
+        table["in"] = Meaning("collides", "in")
     for meaning, languages, words in _BOUND:
         if tongue in languages.split():
             table.update(dict.fromkeys(words.split("|"), meaning))
@@ -171,12 +176,27 @@ def words_of(language: str | None) -> dict[str, Meaning]:
     return table
 
 
+class Lexicon(NamedTuple):
+    """A pattern for each first character, which finds the longest word at a place, and the table that explains it."""
+
+    patterns: dict[str, re.Pattern[str]]
+    table: dict[str, Meaning]
+
+    def match(self, text: str, place: int) -> re.Match[str] | None:
+        """The word that begins at this place of a text in small letters."""
+        pattern = self.patterns.get(text[place])
+        return pattern.match(text, place) if pattern else None
+
+
 @lru_cache(maxsize=16)
-def lexicon(language: str | None) -> tuple[re.Pattern[str], dict[str, Meaning]]:
-    """One pattern that finds the longest word at a place, and the table that explains it."""
+def lexicon(language: str | None) -> Lexicon:
+    """The words of that language, ready to be found."""
     table = words_of(language)
-    entries = sorted(table, key=len, reverse=True)
-    return re.compile("|".join(_pattern(entry) for entry in entries)), table
+    by_first: dict[str, list[str]] = {}
+    for entry in sorted(table, key=len, reverse=True):
+        by_first.setdefault(entry[0], []).append(entry)
+    patterns = {first: re.compile("|".join(map(_pattern, entries))) for first, entries in by_first.items()}
+    return Lexicon(patterns, table)
 
 
 def _pattern(entry: str) -> str:

@@ -64,6 +64,9 @@ class WorkshopFile(Strict):
     returns: Paragraph | None = None
     adjustments: Paragraph | None = None
     opening_hours: Paragraph | None = None
+    mail_greeting: Paragraph | None = None
+    mail_opening: Paragraph | None = None
+    mail_closing: Paragraph | None = None
     house_wording: FileName | None = None
     lenses: dict[ShortLine, LensTable] = Field(default_factory=dict, max_length=200)
 
@@ -86,6 +89,9 @@ class Workshop:
     returns: str | None = None
     adjustments: str | None = None
     opening_hours: str | None = None
+    mail_greeting: str | None = None
+    mail_opening: str | None = None
+    mail_closing: str | None = None
     house_wording: Path | None = None
     lenses: Mapping[str, LensData] = field(default_factory=lambda: MappingProxyType({}))
     source: str = ""

@@ -40,6 +40,8 @@ _LIBRARIES = (
     ("fontconfig", "libfontconfig.so.1", "libfontconfig1"),
 )
 
+FACES = tuple(f"Leaflet{script}-{weight}.ttf" for script in ("Sans", "Arabic") for weight in ("Regular", "Bold"))
+
 _FONTS_CONF = """<?xml version="1.0"?>
 <!DOCTYPE fontconfig SYSTEM "urn:fontconfig:fonts.dtd">
 <fontconfig>
@@ -68,8 +70,8 @@ def font_folder() -> Path:
 def engine() -> Engine:
     """The engine, loaded on the first call; RenderError says what to install if it cannot be."""
     folder = font_folder().resolve()
-    if not any(folder.glob("*.ttf")):
-        raise RenderError(f"no font files in {folder}; install explainer again")
+    for name in FACES:
+        _see_font(folder / name)
     with _only_fonts_of(folder):
         package = _imported()
         from weasyprint.text import ffi
@@ -81,6 +83,17 @@ def engine() -> Engine:
             subsets_quickly=ffi.harfbuzz_subset is not None,
             repaired=patches.repair(package.__version__),
         )
+
+
+def _see_font(path: Path) -> None:
+    """A font that is missing or damaged would be replaced in silence by another one, with other letters."""
+    try:
+        with path.open("rb") as file:
+            sound = file.read(4) in (b"\x00\x01\x00\x00", b"OTTO")
+    except OSError as error:
+        raise RenderError(f"cannot read the font {path}: {error.strerror}; install explainer again") from None
+    if not sound:
+        raise RenderError(f"the font {path} is damaged; install explainer again")
 
 
 def engine_notes() -> list[str]:

@@ -1,15 +1,48 @@
-"""Bytes to a file: whole or not at all, and for the owner's eyes only."""
+"""Bytes to a file: whole or not at all, and for the owner's eyes only.
+
+A run that is killed in the middle of a file leaves it aside, under a name that no leaflet has; the next run into the
+same folder takes it away.
+"""
 
 from __future__ import annotations
 
 import contextlib
 import errno
 import os
+import re
 import tempfile
 from collections.abc import Iterator
 from pathlib import Path
 
 from explainer.errors import RenderError
+
+_ASIDE = re.compile(r"\.explainer-(\d+)-\w+\.part")
+
+
+class DiskError(RenderError):
+    """The disk takes no more files: this one is not the last that would fail."""
+
+
+def ready_folder(folder: Path) -> None:
+    """Make the folder, see that it takes files, and clear away what runs that were killed have left in it."""
+    with told_plainly(folder):
+        _make_folder(folder)
+        _write_aside(folder / "probe", b"").unlink()
+        for path in folder.iterdir():
+            found = _ASIDE.fullmatch(path.name)
+            if found and path.is_file() and not path.is_symlink() and not _is_running(int(found[1])):
+                path.unlink(missing_ok=True)
+
+
+def _is_running(process: int) -> bool:
+    """Whether there is a process of that number other than this one."""
+    try:
+        os.kill(process, 0)
+    except ProcessLookupError:
+        return False
+    except (OSError, OverflowError):
+        return True
+    return process != os.getpid()
 
 
 def write_file(path: Path, data: bytes) -> None:
@@ -20,7 +53,7 @@ def write_file(path: Path, data: bytes) -> None:
     """
     if path.is_symlink():
         raise RenderError(f"{path} is a symbolic link; nothing was written")
-    with _told_plainly(path):
+    with told_plainly(path):
         _make_folder(path.parent)
         aside = _write_aside(path, data)
         try:
@@ -43,7 +76,7 @@ def _make_folder(folder: Path) -> None:
 
 def _write_aside(path: Path, data: bytes) -> Path:
     """The data in a new file beside `path`, on the disk. mkstemp makes it with mode 0600 whatever the umask."""
-    handle, name = tempfile.mkstemp(prefix=".", suffix=".part", dir=path.parent)
+    handle, name = tempfile.mkstemp(prefix=f".explainer-{os.getpid()}-", suffix=".part", dir=path.parent)
     aside = Path(name)
     try:
         with os.fdopen(handle, "wb") as file:
@@ -67,17 +100,18 @@ def _settle(folder: Path) -> None:
 
 
 @contextlib.contextmanager
-def _told_plainly(path: Path) -> Iterator[None]:
+def told_plainly(path: Path) -> Iterator[None]:
     """Turn the system's errors into ours, in words a person can act on."""
     try:
         yield
     except OSError as error:
+        kind: type[RenderError] = DiskError
         if error.errno in (errno.ENOSPC, errno.EDQUOT):
             reason = "the disk is full"
         elif error.errno in (errno.EACCES, errno.EPERM, errno.EROFS):
             reason = "the folder cannot be written to"
         elif error.errno in (errno.EISDIR, errno.ENOTDIR, errno.EEXIST, errno.ENOTEMPTY):
-            reason = "a folder is in the place of the file, or a file in the place of a folder"
+            kind, reason = RenderError, "a folder is in the place of the file, or a file in the place of a folder"
         else:
             reason = error.strerror or type(error).__name__
-        raise RenderError(f"cannot write {path}: {reason}; nothing was written") from error
+        raise kind(f"cannot write {path}: {reason}; nothing was written") from error

@@ -22,19 +22,23 @@ _RIGHT_TO_LEFT = frozenset({"ar", "fa", "he", "ur"})
 _FAHRENHEIT = frozenset({"US", "LR", "BS", "BZ", "KY", "PW"})
 
 
+class Untranslated(MissingText):
+    """A catalogue lacks the translation of a message."""
+
+
 class _Strict(gettext.GNUTranslations):
     """Translations that never fall back silently to the source language."""
 
     def gettext(self, message: str) -> str:
         found = self._catalog.get(message)  # type: ignore[attr-defined]
         if not found:
-            raise MissingText(f"the catalogue has no translation of: {message[:80]!r}")
+            raise Untranslated(f"the catalogue has no translation of: {message[:80]!r}")
         return str(found)
 
     def ngettext(self, msgid1: str, msgid2: str, n: int) -> str:
         found = self._catalog.get((msgid1, self.plural(n)))  # type: ignore[attr-defined]
         if not found:
-            raise MissingText(f"the catalogue has no translation of: {msgid1[:80]!r}")
+            raise Untranslated(f"the catalogue has no translation of: {msgid1[:80]!r}")
         return str(found)
 
 

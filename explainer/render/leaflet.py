@@ -21,27 +21,20 @@ from explainer.figures.drawing import Drawing
 from explainer.optics.claim import Claim
 from explainer.optics.claims import Explanation, explain
 from explainer.orders import Order
+from explainer.orders.check_word import check_word
 from explainer.render.figures import drawing_html
 from explainer.render.language import Language, language
 from explainer.render.numbers import date_text
 from explainer.render.pdf import Pdf, write_pdf
 from explainer.render.sections import Speaker, environment
 from explainer.render.tables import page_context
+from explainer.render.titles import DRAFT, TITLE
 from explainer.render.voice import Voice
 from explainer.resources import root
 
 Edition = Literal["standard", "large-print"]
 ACCENT = "#0B4A57"
 _PAGES = 4  # two sheets of paper, or one folded
-
-
-def _(message: str) -> str:
-    """Marks a message for extraction."""
-    return message
-
-
-TITLE = _("Your glasses: order %(number)s")
-DRAFT = _("This translation is a draft. No qualified person has checked it yet. Ask us if anything is unclear.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,10 +47,10 @@ class Leaflet:
     explanation: Explanation
 
 
-def leaflet_name(order: Order, edition: str = "standard") -> str:
+def leaflet_name(order: Order, edition: str = "standard", *, sample: bool = False) -> str:
     """The file's name: order number, language, edition. Never a person's name."""
     tail = "" if edition == "standard" else f"-{edition}"
-    return f"{order.number}-{order.language}{tail}.pdf"
+    return f"{order.number}-{order.language}{tail}{'-sample' if sample else ''}.pdf"
 
 
 def make_leaflet(order: Order, *, edition: Edition = "standard", paper: str | None = None) -> Leaflet:
@@ -102,6 +95,7 @@ class _Setting:
             direction=spoken.direction,
             created=order.date,
             identifier=f"{order.number} {spoken.code} {edition}",
+            keywords=(check_word(order),),
         )
         return pdf, voice
 
@@ -137,7 +131,7 @@ def _page(order: Order, speaker: Speaker, drawings: Mapping[str, Drawing], *, ed
                 number=order.number,
                 date_text=date_text(order.date, spoken),
                 wearer_name=order.wearer_name,
-                check_word=None,
+                check_word=check_word(order),
             ),
             workshop=_letterhead(order),
             has_logo=bool(_logo(order)),

@@ -20,6 +20,7 @@ from explainer.render.engine import engine
 from explainer.render.fetch import table_fetcher
 from explainer.render.finish import finisher
 from explainer.render.layout import Kind, Layout, Part
+from explainer.render.pictures import pictures
 from explainer.render.sheet import Placement, Sheet, foot_css, sheet
 
 _PART = re.compile(r"<!--(wide|pair|columns|foot)-->")
@@ -48,19 +49,20 @@ def write_pdf(
     direction: str,
     created: date,
     identifier: str,
+    keywords: Sequence[str] = (),
     strict: bool = True,
 ) -> Pdf:
     """Lay the page out and write it as PDF/UA-1. Equal arguments give equal bytes.
 
-    `stylesheets` are texts, in the order of the cascade. `created` is the order's date. `title` and `identifier` stand
-    in the file: no wearer's name in either. With `strict` any warning of the engine (a character that no font has, an
-    unknown property) is a RenderError, because it is a fault on the printed page.
+    `stylesheets` are texts, in the order of the cascade. `created` is the order's date. `title`, `identifier`
+    and `keywords` stand in the file: no wearer's name in any. With `strict` any warning of the engine (a character that
+    no font has, an unknown property) is a RenderError, because it is a fault on the printed page.
     """
     with _listening() as log, _collector_at_rest(), _as_render_error():
         setting = _Setting(assets, stylesheets)
         for short_columns in (True, False):
             document, placed = _laid_out(html, setting, direction, short_columns=short_columns)
-            _describe(document.metadata, title, language, created)
+            _describe(document.metadata, title, language, created, keywords)
             spilt: list[str] = []
             data = document.write_pdf(
                 finisher=finisher(direction=direction, link_words=setting.link_words, placements=placed, spilt=spilt),
@@ -82,7 +84,7 @@ class _Setting:
     def __init__(self, assets: Mapping[str, bytes], stylesheets: Sequence[str]) -> None:
         self._fetcher = table_fetcher(assets)
         self._styles = [_stylesheet(text) for text in stylesheets]
-        self._pictures: dict[str, Any] = {}
+        self._pictures = pictures(assets)
         self.link_words: dict[str, str] = {}
 
     def document(self, html: str, css: str = "") -> Any:
@@ -138,11 +140,12 @@ def _direction(text: str) -> str:
     return "rtl" if next((kind for kind in strong if kind in ("L", "R", "AL")), "L") != "L" else "ltr"
 
 
-def _describe(metadata: Any, title: str, language: str, created: date) -> None:
+def _describe(metadata: Any, title: str, language: str, created: date, keywords: Sequence[str]) -> None:
     """What the file says of itself. The date is the order's, never the clock's."""
     metadata.title = title
     metadata.lang = language
     metadata.generator = "explainer"
+    metadata.keywords = list(keywords)
     metadata.created = metadata.modified = created.isoformat()
 
 

@@ -47,18 +47,26 @@ class Speaker:
 
     def section(self, name: str) -> str:
         """One section as HTML."""
-        marked = self._render(f"sections/{name}.md")
+        return self.template(f"sections/{name}")
+
+    def template(self, path: str) -> str:
+        """Any Markdown template below templates/ as HTML; its path without the ending."""
+        return self.spoken(self._render(f"{path}.md"))
+
+    def spoken(self, marked: str) -> str:
+        """Markdown with marks for claims in it, as HTML."""
         return self.voice.html(_markdown(marked))
 
     def _render(self, template: str) -> str:
         from jinja2 import TemplateError
 
         try:
-            return environment(self.language).get_template(template).render(self._names())
+            return environment(self.language).get_template(template).render(self.names())
         except TemplateError as error:
             raise MissingText(f"the template {template} cannot be used: {error}") from error
 
-    def _names(self) -> dict[str, Any]:
+    def names(self) -> dict[str, Any]:
+        """What a template may call by name."""
         claims, document = self.voice.claims, self.document
         return {
             **self.context,
@@ -130,6 +138,10 @@ class Speaker:
         """A table from templates/tables."""
         html = self._render(f"tables/{name}.html")
         return self.voice.piece(self.voice.html(html), self.voice.text(html))
+
+    def table_html(self, name: str) -> str:
+        """One table alone, finished."""
+        return self.voice.html(self._render(f"tables/{name}.html"))
 
 
 @cache

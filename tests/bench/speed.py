@@ -31,6 +31,7 @@ def main(runs: int) -> None:
         # the plotter keeps its own list of fonts, which is the machine's affair and not the leaflet's
         kept = {**os.environ, "XDG_CACHE_HOME": f"{folder}/kept", "MPLCONFIGDIR": f"{folder}/plotter"}
         make = ["make", str(ORDER), "-o", f"{folder}/out"]
+        reply = ["reply", str(ORDER), "--topic", "car", "-o", f"{folder}/out"]
         timed(make, kept)
         cases = {
             "--help": lambda i: timed(["--help"], kept),
@@ -38,6 +39,9 @@ def main(runs: int) -> None:
             "claims": lambda i: timed(["claims", str(ORDER), "--json"], kept),
             "leaflet, figures kept": lambda i: timed(make, kept),
             "leaflet, figures drawn": lambda i: timed(make, {**kept, "XDG_CACHE_HOME": f"{folder}/new{i}"}),
+            "reply, no pictures": lambda i: timed([*reply, "--no-pictures"], kept),
+            "reply, pictures": lambda i: timed(reply, kept),
+            "reply, figures drawn": lambda i: timed(reply, {**kept, "XDG_CACHE_HOME": f"{folder}/mail{i}"}),
         }
         for name, run in cases.items():
             times = [run(i) for i in range(runs)]

@@ -177,6 +177,30 @@ def test_jobs_beside_their_orders_are_no_orders_of_their_own(plain: Data, tmp_pa
     assert [result.error for result in read_orders([folder])] == [None]
 
 
+def test_a_file_of_readings_is_not_taken_for_the_job_though_it_has_the_number(plain: Data, tmp_path: Path) -> None:
+    folder = folder_of(tmp_path, bare(plain) | {"bench": {"job": "read.job"}})
+    (folder / "read.job").write_text(INSPECTED, encoding="utf-8")
+    (folder / "rx.job").write_text(BARE, encoding="utf-8")
+    (result,) = read_orders([folder])
+
+    assert result.order is not None
+    assert result.order.spectacles.readings is not None
+    assert result.order.spectacles.prescription.left.sphere_d == 2.25
+
+
+def test_the_rows_of_a_table_take_their_prescription_from_job_files_by_name_or_number(tmp_path: Path) -> None:
+    """A column `job` says that job files bring the prescription; an empty cell, that the number finds the file."""
+    jobs = tmp_path / "jobs"
+    jobs.mkdir()
+    (jobs / "a.job").write_text(BARE, encoding="utf-8")
+    (tmp_path / "b.job").write_text(BARE.replace("TK-0417", "LAB-9").replace("2.25", "-2.25"), encoding="utf-8")
+    table = tmp_path / "orders.csv"
+    table.write_text("order,date,job\nTK-0417,2026-10-05,\nTK-0418,2026-10-05,b.job\n", encoding="utf-8")
+    lefts = [result.order and result.order.spectacles.prescription.left for result in read_orders([table, jobs])]
+
+    assert [left and left.sphere_d for left in lefts] == [2.25, -2.25]
+
+
 def test_a_job_that_disagrees_by_number_refuses_its_order(plain: Data, tmp_path: Path) -> None:
     folder = folder_of(tmp_path, plain)
     (folder / "a.job").write_text(BARE.replace("2.25", "-2.25"), encoding="utf-8")

@@ -84,7 +84,11 @@ def test_under_another_language_a_form_is_refused_or_means_the_same(row: Row) ->
         assert found == meaning(row.expected), language
 
 
-@pytest.mark.parametrize("row", READ, ids=lambda row: row.text)
+SIGNED = [row for row in READ if not re.search(r"[{]|=.*;", row.text)]
+"""Not the two formats of machines, in which a number carries its own sign."""
+
+
+@pytest.mark.parametrize("row", SIGNED, ids=lambda row: row.text)
 def test_a_form_that_has_lost_a_sign_is_never_read_as_another_lens(row: Row) -> None:
     """Refused, or the sign said nothing: that of an addition, or of zero."""
     for place in [match.start() for match in re.finditer(r"[-+−–](?=[ ]?[.,\d])", row.text)]:
@@ -95,7 +99,7 @@ def test_a_form_that_has_lost_a_sign_is_never_read_as_another_lens(row: Row) -> 
         assert found == meaning(row.expected), row.text[place:]
 
 
-OTHER_WORDS = re.compile(r"\b(base|Basis|@) *\d|OS|OI|OE|RE|OL|\bre\b|/ ?32|[RL][+&/][RL]")
+OTHER_WORDS = re.compile(r"\b(base|Basis|@) *\d|OS|OI|OE|RE|OL|\bre\b|/ ?32|[RL][+&/][RL]|V\.L")
 """Base angles and words that the exchange below does not know; a right-before-left list stays as it is."""
 EXCHANGED = {"OD": "OG", "OG": "OD", "R": "L", "L": "R"}
 BY_LETTER = [row for row in READ if row.language != "it" and not OTHER_WORDS.search(row.text)]

@@ -22,7 +22,10 @@ _ONE: Matrix = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
 
 @dataclass(frozen=True)
 class Glyph:
-    """A letter: page from 0, left end and baseline from the page's lower left corner [pt], advance and size [pt]."""
+    """A letter: page from 0, left end and baseline from the page's lower left corner [pt], advance and size [pt].
+
+    `mark` is the number of the marked content it belongs to, `step` the place of its drawing operation on the page.
+    """
 
     page: int
     text: str
@@ -33,6 +36,8 @@ class Glyph:
     font: str
     colour: tuple[float, ...]
     artifact: bool
+    mark: int | None = None
+    step: int = 0
 
     @property
     def bold(self) -> bool:
@@ -96,21 +101,23 @@ class _Reader:
         self.size = 0.0
         self.colour: tuple[float, ...] = (0.0, 0.0, 0.0)
         self.stack: list[tuple[Any, ...]] = []
-        self.marks: list[str] = []
+        self.marks: list[tuple[str, int | None]] = []
+        self.step = 0
 
     def read(self) -> Iterator[Glyph]:
         steps: dict[str, Callable[[Any], object]] = {
             "q": lambda _: self.stack.append((self.ctm, self.font, self.size, self.colour)),
             "Q": lambda _: self._restore(),
             "cm": lambda given: setattr(self, "ctm", _times(_matrix(given), self.ctm)),
-            "BMC": lambda given: self.marks.append(str(given[0])),
-            "BDC": lambda given: self.marks.append(str(given[0])),
+            "BMC": lambda given: self.marks.append((str(given[0]), None)),
+            "BDC": lambda given: self.marks.append((str(given[0]), _number(given[1]))),
             "EMC": lambda _: self.marks.pop(),
             "rg": lambda given: setattr(self, "colour", tuple(float(part) for part in given)),
             "Tf": self._choose,
             "Tm": lambda given: setattr(self, "text", _matrix(given)),
         }
-        for operands, name in operations(self.page):
+        for number, (operands, name) in enumerate(operations(self.page)):
+            self.step = number
             if name in steps:
                 steps[name](operands)
             elif name == "TJ":
@@ -142,12 +149,19 @@ class _Reader:
                     self.size * abs(place[3]),
                     self.font.name,
                     self.colour,
-                    "/Artifact" in self.marks,
+                    any(kind == "/Artifact" for kind, _ in self.marks),
+                    next((number for _, number in reversed(self.marks) if number is not None), None),
+                    self.step,
                 )
                 self._go(advance)
 
     def _go(self, advance: float) -> None:
         self.text = _times((1, 0, 0, 1, advance, 0), self.text)
+
+
+def _number(properties: Any) -> int | None:
+    """The number of a marked content, if it has one."""
+    return int(properties.MCID) if isinstance(properties, pikepdf.Dictionary) and "/MCID" in properties else None
 
 
 def _codes(string: bytes) -> Iterator[int]:

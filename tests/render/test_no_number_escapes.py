@@ -2,59 +2,38 @@
 
 from __future__ import annotations
 
-import re
 from pathlib import Path
 
 import pytest
 from jinja2 import pass_context
 from jinja2.runtime import Context
+from known_numbers import known_texts, tokens
 from readback import pdf_text
 
-from explainer import __version__
 from explainer.compose.plan import compose
-from explainer.figures import draw
-from explainer.optics import facts
+from explainer.compose.topics import applicable
 from explainer.optics.claims import explain
 from explainer.orders import Order, read_order
-from explainer.render.figures import label_text
 from explainer.render.language import language
 from explainer.render.leaflet import make_leaflet
-from explainer.render.numbers import claim_text, date_text
 from explainer.render.sections import Speaker, environment
 from explainer.render.tables import page_context
 from explainer.render.voice import Voice
+from explainer.topics.catalogue import topics
 
 ORDERS = sorted((Path(__file__).parents[2] / "output_examples" / "orders").glob("FL-*.toml"))
 TECHNICAL = ("numbers", "bench", "direction", "lens", "tint", "car")
-NUMBER = re.compile(r"[+\u2212-]?\d+(?:[.,]\d+)*")
-
-
-def tokens(text: str) -> set[str]:
-    return {match.lstrip("+-\u2212") for match in NUMBER.findall(text)}
 
 
 def known_numbers(order: Order) -> set[str]:
-    """Every number that this document may hold, and where it is from."""
-    spoken = language(order.language)
+    """Every number that this document may hold."""
     leaflet = make_leaflet(order)
-    printable = [
-        claim for claim in leaflet.said.values() if claim.unit != "yes-no" and not claim.id.startswith("drive.")
-    ]
-    said = [claim_text(claim, spoken) for claim in printable]
-    bare = [claim_text(claim, spoken, bare=True) for claim in printable if claim.unit != "word"]
-    figures = compose(order.spectacles, leaflet.explanation).figures.values()
-    labels = [label_text(label, spoken) for each in figures for label in draw(each.name, each.values).labels]
-    workshop = order.workshop
-    contact = [
-        str(getattr(workshop, name) or "")
-        for name in ("name", "address", "phone", "email", "opening_hours", "urgent_help", "emergency", "returns")
-    ]
-    dates = [date_text(order.date, spoken), *([date_text(order.release.date, spoken)] if order.release else [])]
-    pages = [str(number) for number in range(1, leaflet.pages + 1)]
-    lists = ["1", "2", "3", "01234"]  # the steps of the table test; the category scale, read as one run
-    titles = [source.short for source in facts.sources().values()]
-    found = [*said, *bare, *labels, *contact, *dates, *pages, *lists, *titles, order.number, __version__]
-    return set().union(*map(tokens, found))
+    return set().union(
+        *map(
+            tokens,
+            known_texts(order, said=list(leaflet.said), explanation=leaflet.explanation, pages=leaflet.pages),
+        )
+    )
 
 
 @pytest.mark.parametrize("path", ORDERS, ids=lambda path: path.stem)
@@ -94,6 +73,9 @@ def test_every_technical_sentence_uses_a_claim_or_is_marked_as_plain(path: Path,
     for name in TECHNICAL:
         if name in document.sections:
             speaker.section(name)
+    for name in applicable(document, explanation.claims):
+        if topics()[name].template.startswith("topics/"):
+            speaker.template(topics()[name].template)
 
     captions = {
         "As someone facing you sees you. Both eyes count alike.",

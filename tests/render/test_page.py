@@ -17,11 +17,9 @@ import pikepdf
 import pytest
 from render import sample
 from render.glyphs import Glyph, Line, fonts, glyphs, lines
+from render.measure import GUTTER, MM, WIDTH, body_size, running_lines, steps
 from render.structure import operations
 
-MM = 72 / 25.4
-GUTTER = {"A4": 105 * MM, "Letter": 215.9 / 2 * MM}
-WIDTH = {"A4": 210 * MM, "Letter": 215.9 * MM}
 SAMPLES = [
     ("en", "standard", "A4"),
     ("en", "standard", "Letter"),
@@ -44,16 +42,10 @@ def drawn(choice: tuple[str, ...]) -> list[Glyph]:
     return glyphs(data(choice))
 
 
-def body_size(found: list[Glyph]) -> float:
-    return Counter(round(glyph.size, 1) for glyph in found).most_common(1)[0][0]
-
-
 def running(choice: tuple[str, ...], *, first_page: int = 1) -> list[Line]:
     """The lines of running text in the columns, from that page (counted from 0) on."""
-    found = [glyph for glyph in drawn(choice) if glyph.page >= first_page and not glyph.artifact]
     gutter = GUTTER[choice[2]] if choice[1] == "standard" else None
-    size = body_size(found)
-    return [line for line in lines(found, gutter=gutter) if abs(line.size - size) < 0.05]
+    return running_lines(drawn(choice), gutter=gutter, first_page=first_page)
 
 
 @each_sample
@@ -92,15 +84,11 @@ def test_wide_passages_of_the_first_page_stay_readable(choice: tuple[str, ...]) 
 
 @each_sample
 def test_lines_are_led_wide_enough(choice: tuple[str, ...]) -> None:
-    steps = [
-        upper.y - lower.y
-        for upper, lower in pairwise(running(choice, first_page=0 if choice[0] == "ar" else 1))
-        if upper.glyphs[0].page == lower.glyphs[0].page and 0 < upper.y - lower.y < 3 * upper.size
-    ]
-    assert len(steps) > 20
-    assert min(steps) >= 1.3 * body_size(drawn(choice)) - 0.05
+    found = steps(running(choice, first_page=0 if choice[0] == "ar" else 1))
+    assert len(found) > 20
+    assert min(found) >= 1.3 * body_size(drawn(choice)) - 0.05
     if choice[0] == "ar":
-        assert median(steps) >= 1.5 * body_size(drawn(choice))
+        assert median(found) >= 1.5 * body_size(drawn(choice))
 
 
 @each_sample

@@ -15,7 +15,7 @@ from explainer.render.language import available, read_catalogue
 from explainer.resources import root
 
 TEMPLATES = sorted([*root("templates").rglob("*.md"), *root("templates").rglob("*.html")])
-SECTIONS = [path for path in TEMPLATES if path.parent.name in ("sections", "tables")]
+SECTIONS = [path for path in TEMPLATES if path.parent.name in ("sections", "tables", "topics", "email")]
 HOME = Path(__file__).parents[2]
 UNIT_SIGN = re.compile(r"(?<![\w(])(mm|cm|nm|dpt)\b|°|%(?!\()|\bD\b(?!\))")
 PLACEHOLDER = re.compile(r"%\((\w+)\)s")

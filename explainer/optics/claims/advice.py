@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from explainer.optics.claims.ledger import Ledger
-from explainer.optics.spectacles import Spectacles
+from explainer.optics.spectacles import SIDES, Spectacles
 
 # frame material: the fitting facts that apply to it
 _FITTING = {
@@ -14,6 +14,20 @@ _FITTING = {
     "titanium": ("titanium",),
     "half-rim": ("bend",),
     "rimless": ("rimless",),
+}
+# statements that only replies print, by the fact behind each
+_REPLIES = {
+    "care.clean": "reference.care.clean",
+    "care.cleaners": "reference.care.avoid_chemicals",
+    "care.smear": "advice.care.smear",
+    "care.polish": "advice.care.polish",
+    "fit.lens_out": "advice.fit.lens_out",
+    "fit.glue": "advice.fit.glue",
+    "fit.slides": "advice.fit.slides",
+    "settling.size": "advice.settling.size",
+    "glare.dirt": "advice.glare.dirt",
+    "glare.pupil": "advice.glare.pupil",
+    "help.measure": "advice.help.measure",
 }
 _HOME_PADS = frozenset({"metal", "half-rim"})
 _HOME_SCREW = frozenset({None, "acetate", "nylon"})
@@ -29,6 +43,7 @@ def issue(ledger: Ledger, spectacles: Spectacles) -> None:
     ledger.fact("settling.cause", "reference.adaptation.true_failures", value=True)
     _fitting(ledger, spectacles)
     _care(ledger, spectacles)
+    _replies(ledger, spectacles)
 
 
 def _fitting(ledger: Ledger, spectacles: Spectacles) -> None:
@@ -56,3 +71,14 @@ def _care(ledger: Ledger, spectacles: Spectacles) -> None:
     if not (polycarbonate or acetate):
         ledger.fact("care.solvents.coating", "reference.care.avoid_chemicals", value=True)
     ledger.fact("care.heat", "reference.care.avoid_heat", value=True)
+
+
+def _replies(ledger: Ledger, spectacles: Spectacles) -> None:
+    for claim_id, fact_id in _REPLIES.items():
+        ledger.fact(claim_id, fact_id, value=True)
+    if spectacles.lens.material == "polycarbonate":
+        ledger.fact("care.dry", "advice.care.dry", value=True)
+    if spectacles.lens.coatings:
+        ledger.fact("care.crazing", "advice.care.crazing", value=True)
+    if any(spectacles.prescription.eye(side).cylinder_d for side in SIDES):
+        ledger.fact("settling.tilt", "advice.settling.tilt", value=True)

@@ -97,9 +97,12 @@ def measures(ledger: Ledger, spectacles: Spectacles) -> None:
             ledger.ordered(f"{side}.height", height)
     if "right.pd" in ledger and "left.pd" in ledger and "pair.pd" not in ledger:
         ledger.compute("pair.pd", comparison.whole_pd, right_mm="right.pd", left_mm="left.pd")
+    whole = centres(ledger, spectacles)
+    if whole is not None:
+        ledger.derived("pair.centres", ledger.value(whole), centres, (whole,))
     if "frame.a" in ledger and "frame.dbl" in ledger:
         for side in SIDES:
-            _decentred(ledger, side, centres(ledger, spectacles))
+            _decentred(ledger, side, whole)
 
 
 def centres(ledger: Ledger, spectacles: Spectacles) -> str | None:

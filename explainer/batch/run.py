@@ -1,0 +1,156 @@
+"""A run: orders that were read, to leaflets in a folder, each told as soon as it stands there or is refused."""
+
+from __future__ import annotations
+
+import contextlib
+from collections.abc import Generator, Iterator, Sequence
+from dataclasses import dataclass, field
+from functools import cache
+from pathlib import Path
+
+from explainer import __version__
+from explainer.batch.alone import made_here, workers_for
+from explainer.batch.report import Report, fault_lines, sha256
+from explainer.batch.work import Made, Refused, Settings, refused
+from explainer.errors import RenderError
+from explainer.orders import Order, ReadResult
+from explainer.orders.check_word import check_word
+from explainer.orders.normal import digest, digest_of_files, normal_form
+from explainer.orders.sample import as_sample
+from explainer.render.files import DiskError, ready_folder, write_file
+from explainer.render.leaflet import leaflet_name
+from explainer.resources import root
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plan:
+    """What a run is to do. `workers` None leaves it to the program; `again` makes anew what is already there."""
+
+    folder: Path
+    settings: Settings = field(default_factory=Settings)
+    workers: int | None = None
+    again: bool = False
+    sample: bool = False
+
+    def path(self, order: Order) -> Path:
+        """Where an order's leaflet goes."""
+        return self.folder / leaflet_name(order, self.settings.edition, sample=self.sample)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outcome:
+    """What became of one order: a leaflet made now or kept from before (`path`), or a refusal."""
+
+    source: str
+    order: Order | None = None
+    path: Path | None = None
+    kept: bool = False
+    refusal: Refused | None = None
+    notes: tuple[str, ...] = ()
+
+
+def make_all(results: Sequence[ReadResult], plan: Plan, report: Report | None = None) -> Generator[Outcome, None, None]:
+    """Every order made, kept or refused. RenderError when the machine can go on with none of them."""
+    to_make: list[Order] = []
+    for result in results:
+        if result.order is None:
+            yield _refused_when_read(result, report)
+            continue
+        order = as_sample(result.order) if plan.sample else result.order
+        if report and not plan.again and report.holds(plan.path(order), made_from(order, plan.settings)):
+            yield Outcome(source=order.source, order=order, path=plan.path(order), kept=True)
+        else:
+            to_make.append(order)
+    if to_make:
+        ready_folder(plan.folder)
+        yield from _made(to_make, plan, report)
+
+
+def _made(orders: Sequence[Order], plan: Plan, report: Report | None) -> Iterator[Outcome]:
+    with contextlib.closing(_results(orders, plan)) as results:
+        for number, (order, made) in enumerate(results):
+            if isinstance(made, Refused) and made.ends_run:
+                raise RenderError(f"{made.message}\n{_left_over(len(orders) - number)}")
+            try:
+                yield _stored(order, made, plan, report)
+            except DiskError as error:
+                raise RenderError(f"{error}\n{_left_over(len(orders) - number)}") from error
+
+
+def _results(orders: Sequence[Order], plan: Plan) -> Generator[tuple[Order, Made | Refused], None, None]:
+    """Made here or by worker processes, whose machinery one leaflet need not wait for."""
+    workers = workers_for(len(orders), plan.workers)
+    if workers == 1:
+        return made_here(orders, plan.settings)
+    from explainer.batch.pool import made_by_workers
+
+    return made_by_workers(orders, plan.settings, workers)
+
+
+def _left_over(count: int) -> str:
+    return f"{count} order{'s were' if count > 1 else ' was'} not made; all that was made before stays"
+
+
+def _stored(order: Order, made: Made | Refused, plan: Plan, report: Report | None) -> Outcome:
+    """The leaflet on the disk, then its line in the report."""
+    path = plan.path(order)
+    if isinstance(made, Made):
+        try:
+            write_file(path, made.pdf)
+        except DiskError:
+            raise
+        except RenderError as error:
+            made = refused(error, order.source)
+    if isinstance(made, Refused):
+        if report:
+            report.add(_line(order, report.name_of(path), state="refused", faults=fault_lines(made.faults)))
+        return Outcome(source=order.source, order=order, refusal=made)
+    if report:
+        report.add(
+            _line(
+                order,
+                report.name_of(path),
+                state="made",
+                sha256=sha256(made.pdf),
+                pages=made.pages,
+                seconds=round(made.seconds, 3),
+                made_from=made_from(order, plan.settings),
+            )
+        )
+    return Outcome(source=order.source, order=order, path=path, notes=made.notes)
+
+
+def _line(order: Order, file: str, *, state: str, **more: object) -> dict[str, object]:
+    about = {"source": order.source, "order": order.number, "state": state, "file": file}
+    return {
+        **about,
+        "language": order.language,
+        "check_word": check_word(order),
+        "warnings": len(order.warnings),
+        **more,
+    }
+
+
+def _refused_when_read(result: ReadResult, report: Report | None) -> Outcome:
+    faults = result.error.faults if result.error else ()
+    if report:
+        line = {"source": result.source, "order": None, "state": "refused", "file": None, "faults": fault_lines(faults)}
+        report.add(line)
+    message = str(result.error) if result.error else f"{result.source}: refused"
+    return Outcome(source=result.source, refusal=Refused(message, faults))
+
+
+def made_from(order: Order, settings: Settings) -> str:
+    """A hash of all that decides a leaflet's content: order, workshop, settings, and the program with its texts."""
+    return digest(normal_form(order), repr(settings), _program())
+
+
+@cache
+def _program() -> str:
+    """The program as it is installed: its own files, templates, fonts, catalogues, and the engine's version."""
+    from importlib.metadata import version
+
+    home = Path(__file__).parents[1]
+    own = (path for path in home.rglob("*") if "__pycache__" not in path.parts)
+    texts = [digest_of_files(root(kind).rglob("*"), root(kind)) for kind in ("templates", "locales")]
+    return digest(__version__, version("weasyprint"), digest_of_files(own, home), *texts)

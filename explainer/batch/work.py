@@ -1,0 +1,83 @@
+"""One order made, with nothing raised: what a worker process hands back. The engine is imported on the first call."""
+
+from __future__ import annotations
+
+import time
+import traceback
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Literal
+
+from explainer.errors import ExplainerError, Fault, InputError, OutOfRange
+from explainer.orders import Order
+
+Edition = Literal["standard", "large-print"]
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """How every leaflet of a run is made."""
+
+    edition: Edition = "standard"
+    paper: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """A finished leaflet, not yet on the disk. `notes` are about the machine."""
+
+    pdf: bytes
+    pages: int
+    seconds: float
+    notes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Refused:
+    """Why there is no leaflet: words for the optician, and the faults if the order has any.
+
+    `ends_run` when it is the machine's fault, so that no other order would fare better.
+    """
+
+    message: str
+    faults: tuple[Fault, ...] = ()
+    ends_run: bool = False
+
+
+def portable(order: Order) -> Order:
+    """The order without the workshop's list of lenses, which cannot travel and has served when the order was read."""
+    return replace(order, workshop=replace(order.workshop, lenses={})) if order.workshop else order
+
+
+def make_one(order: Order, settings: Settings) -> Made | Refused:
+    """The leaflet of one order, or why not. Whatever goes wrong with this order, the next one can be made."""
+    begun = time.perf_counter()
+    try:
+        from explainer.render.engine import engine_notes
+
+        notes = tuple(engine_notes())
+    except (ExplainerError, ImportError) as error:
+        return Refused(str(error), ends_run=True)
+    try:
+        from explainer.render.leaflet import make_leaflet
+
+        leaflet = make_leaflet(order, edition=settings.edition, paper=settings.paper)
+    except Exception as error:
+        return refused(error, order.source)
+    return Made(leaflet.pdf, leaflet.pages, time.perf_counter() - begun, notes)
+
+
+def refused(error: Exception, source: str) -> Refused:
+    """An error in words. One that nobody foresaw is told by its place alone: its text may hold what is private."""
+    if isinstance(error, OutOfRange):
+        fault = Fault(error.name, f"{error.value}", f"{error.low:g} to {error.high:g} {error.unit}")
+        error = InputError(source, [fault])
+    if isinstance(error, InputError):
+        return Refused(str(error), error.faults)
+    if isinstance(error, ExplainerError):
+        return Refused(f"{source}: no leaflet: {error}")
+    if isinstance(error, OSError) and error.filename:
+        return Refused(f"{source}: no leaflet: cannot read {error.filename}: {error.strerror}")
+    place = traceback.extract_tb(error.__traceback__)[-1]
+    where = f"{Path(place.filename).name}, line {place.lineno}"
+    return Refused(f"{source}: no leaflet: the program failed ({type(error).__name__} in {where}); please report this")

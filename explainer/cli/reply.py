@@ -1,0 +1,113 @@
+"""`explainer reply`: a draft answer to a customer, from the sections that hold for this order. Nothing is ever sent."""
+
+from __future__ import annotations
+
+import gc
+import sys
+from datetime import datetime
+from pathlib import Path
+from typing import TYPE_CHECKING, TextIO
+
+import click
+
+from explainer.cli.common import LANGUAGE, WORKSHOP, guarded, refusal, tell, tell_notes
+
+if TYPE_CHECKING:
+    from explainer.orders import Order
+    from explainer.render.mail.reply import Reply
+
+FORMS = ("eml", "html", "text", "markdown")
+
+
+@click.command()
+@click.argument("order_path", metavar="ORDER", type=click.Path(path_type=Path, exists=True))
+@click.option("--topic", "names", multiple=True, help="What to answer, more than once if wanted; see `topics`.")
+@click.option("--question", type=click.File(encoding="utf-8"), help="The customer's message, to propose topics from.")
+@click.option(
+    "-o", "--output", type=click.Path(path_type=Path), help="File or folder; a piece else goes to the screen."
+)
+@click.option(
+    "--form", type=click.Choice(FORMS), default="eml", show_default=True, help="A draft, or a piece to paste."
+)
+@click.option("--pictures/--no-pictures", default=True, show_default=True, help="Pictures in the draft.")
+@click.option("--attach-leaflet", is_flag=True, help="Attach the order's leaflet to the draft.")
+@LANGUAGE
+@WORKSHOP
+@guarded
+def reply(
+    *,
+    order_path: Path,
+    names: tuple[str, ...],
+    question: TextIO | None,
+    output: Path | None,
+    form: str,
+    pictures: bool,
+    attach_leaflet: bool,
+    language: str | None,
+    workshop: Path | None,
+) -> int:
+    """Write a draft reply to a customer about an order. Nothing is sent."""
+    from explainer.orders import read_orders
+
+    gc.set_threshold(200_000)  # as for a leaflet: little is left behind, and looking for it costs
+    if not names and question is None:
+        raise click.UsageError("say what to answer: --topic NAME, or --question FILE")
+
+    def one(order: Order) -> None:
+        from explainer.render.mail.reply import make_reply
+
+        tell_notes(order)
+        asked = question.read() if question else None
+        made = make_reply(order, names, question=asked, attached=attach_leaflet and form == "eml")
+        _told(made)
+        _hand_over(made, form, output, pictures=pictures, leaflet=_leaflet(order) if attach_leaflet else None)
+
+    results = list(read_orders([order_path], workshop_path=workshop, language=language))
+    if len(results) != 1:
+        raise click.UsageError(f"a reply is about one order; {order_path} holds {len(results)}")
+    error = refusal(results[0], one)
+    if error is not None:
+        tell(str(error))
+    return 1 if error else 0
+
+
+def _told(made: Reply) -> None:
+    """What the desk must know: urgent signs first, then what was answered, then what is not translated."""
+    from explainer.topics.matcher import reading_lines
+
+    if made.reading is not None:
+        for line in reading_lines(made.reading):
+            tell(line)
+        tell(f"{made.order.number}: answered: {', '.join(made.topics)}")
+    if made.lacking:
+        tell(f"{made.order.number}: not translated yet, in English: {'; '.join(made.lacking)}")
+
+
+def _leaflet(order: Order) -> tuple[str, bytes]:
+    from explainer.render.leaflet import leaflet_name, make_leaflet
+
+    return leaflet_name(order), make_leaflet(order).pdf
+
+
+def _hand_over(
+    made: Reply, form: str, output: Path | None, *, pictures: bool, leaflet: tuple[str, bytes] | None
+) -> None:
+    from explainer.render.files import write_file
+    from explainer.render.mail import forms
+
+    if form == "eml":
+        data = forms.reply_draft(made, moment=_now(), pictures=pictures, leaflet=leaflet)
+    else:
+        data = getattr(forms, f"reply_{form}")(made).encode()
+        if output is None:
+            sys.stdout.write(data.decode())
+            return
+    name = forms.reply_name(made, form)
+    path = output or Path()
+    path = path / name if path.is_dir() or not path.suffix else path
+    write_file(path, data)
+    click.echo(path)
+
+
+def _now() -> datetime:
+    return datetime.now().astimezone().replace(microsecond=0)

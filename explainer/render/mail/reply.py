@@ -1,0 +1,211 @@
+"""A reply: an order and topics in; greeting, sections, closing as one tree out, which every form is written from."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from explainer.compose.document import Document
+from explainer.compose.plan import compose
+from explainer.compose.release import bench_faults
+from explainer.compose.topics import applies, topic_faults
+from explainer.errors import Fault, InputError
+from explainer.optics.claim import Claim
+from explainer.optics.claims import Explanation, explain
+from explainer.orders import Order
+from explainer.render.language import Language, Untranslated, language
+from explainer.render.mail.house import house_topics
+from explainer.render.mail.speaker import TopicVoice
+from explainer.render.mail.tree import Node, parse
+from explainer.render.mail.words import (
+    ATTACHED,
+    CLOSING,
+    EMAIL,
+    FOOT,
+    GREETING,
+    GREETING_NAMED,
+    OPENING,
+    PHONE,
+    PICTURE,
+    URGENT_NOTE,
+    Words,
+)
+from explainer.render.sections import environment
+from explainer.render.titles import DRAFT, TITLE
+from explainer.topics.catalogue import URGENT, Topic, topics
+from explainer.topics.matcher import Reading, read_question
+
+_CAUTIONS = "sections/cautions"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reply:
+    """A reply in one language. `body` holds everything from the heading to the foot, in reading order.
+
+    `reading` is what was read out of the customer's message.
+    `lacking` are messages that the catalogue of this language does not hold yet; they stand in English.
+    """
+
+    order: Order
+    language: Language
+    title: str
+    body: Node
+    topics: tuple[str, ...]
+    figures: tuple[str, ...]
+    said: Mapping[str, Claim]
+    explanation: Explanation
+    document: Document
+    picture_words: str
+    reading: Reading | None
+    lacking: tuple[str, ...]
+
+
+def make_reply(
+    order: Order, names: Sequence[str] = (), *, question: str | None = None, attached: bool = False
+) -> Reply:
+    """The reply on those topics, or on the one that the customer's question seems to be about.
+
+    A question that names an urgent sign puts the urgent block first, whatever the topics. InputError for what is no
+    topic, for one that this order has nothing of, and for a question that nothing fits.
+    """
+    explanation = explain(order.spectacles)
+    bench = bench_faults(explanation.claims) if order.release is None else []
+    if bench:
+        raise InputError(order.source, bench)
+    document = compose(order.spectacles, explanation)
+    house = house_topics(order.workshop)
+    known = {**topics(), **{name: own.topic for name, own in house.items()}}
+    reading = None
+    if question is not None:
+        reading = read_question(question, order.language, {name: own.terms for name, own in house.items()})
+        names = names or _fitting(order, reading, known, document, explanation)
+    faults = topic_faults(tuple(names), known, document, explanation.claims)
+    if faults:
+        raise InputError(order.source, faults)
+    noted = reading is not None and reading.urgent
+    voice = TopicVoice(order, document, explanation.claims, {own.topic.template: own.source for own in house.values()})
+    writer = _Writer(order, voice, language(order.language))
+    chosen = [known[name] for name in dict.fromkeys(names) if name != URGENT]
+    first = noted or URGENT in names
+    body = writer.body(chosen, urgent_first=first, noted=noted, attached=attached)
+    return Reply(
+        order=order,
+        language=writer.spoken,
+        title=writer.title(),
+        body=parse(body),
+        topics=((URGENT,) if first else ()) + tuple(topic.name for topic in chosen),
+        figures=tuple(dict.fromkeys(voice.figures)),
+        said=voice.said,
+        explanation=explanation,
+        document=document,
+        picture_words=writer.words(PICTURE),
+        reading=reading,
+        lacking=tuple(dict.fromkeys(writer.words.lacking)),
+    )
+
+
+def _fitting(
+    order: Order, reading: Reading, known: Mapping[str, Topic], document: Document, explanation: Explanation
+) -> tuple[str, ...]:
+    """The first proposal that this order has something of."""
+    found = [each for each in reading.proposals if applies(known[each.topic], document, explanation.claims)]
+    if found:
+        return (found[0].topic,)
+    if reading.urgent:
+        return (URGENT,)
+    read = ", ".join(f"a message about {each.topic}, which this order has nothing of" for each in reading.proposals[:1])
+    raise InputError(order.source, [Fault("question", read or "nothing that a topic fits", "topics named by --topic")])
+
+
+class _Writer:
+    """Fills the body of one reply."""
+
+    def __init__(self, order: Order, voice: TopicVoice, spoken: Language) -> None:
+        self.order, self.voice, self.spoken = order, voice, spoken
+        self.words = Words(spoken)
+
+    def title(self) -> str:
+        return self.words(TITLE, number=self.order.number)
+
+    def body(self, chosen: list[Topic], *, urgent_first: bool, noted: bool, attached: bool) -> str:
+        urgent = self._urgent() if urgent_first or any(topic.symptom for topic in chosen) else None
+        template = environment(self.spoken).get_template("email/body.html")
+        return template.render(
+            title=self.title(),
+            greeting=self._greeting(),
+            draft_notice=self.words(DRAFT) if self.spoken.is_draft else None,
+            urgent_note=self.words(URGENT_NOTE) if noted else None,
+            urgent=urgent,
+            urgent_first=urgent_first,
+            opening=self._opening() if chosen else None,
+            sections=self._sections(chosen),
+            attached=self.words(ATTACHED) if attached else None,
+            closing=(getattr(self.order.workshop, "mail_closing", None) or self.words(CLOSING)).splitlines(),
+            signature=self._signature(),
+            foot=self.words(FOOT),
+        )
+
+    def _sections(self, chosen: list[Topic]) -> list[Markup]:
+        """The topics in the order asked for; then the cautions that belong to them; the sources last of all."""
+        last = [topic for topic in chosen if topic.template == "sections/sources"]
+        found = [self._spoken(topic.template) for topic in chosen if topic not in last]
+        if not any(topic.template == _CAUTIONS for topic in chosen):
+            found += self._cautions({name for topic in chosen for name in topic.cautions})
+        elif self.spoken.is_draft:
+            found.append(self._in_english(_CAUTIONS))
+        return [*found, *(self._spoken(topic.template) for topic in last)]
+
+    def _cautions(self, wanted: Collection[str]) -> list[Markup]:
+        """The cautions among those wanted that the core issued; none, no heading."""
+        if not any(self.voice.claims.value(f"caution.{name}") for name in wanted):
+            return []
+        found = [self._spoken(_CAUTIONS, wanted)]
+        return [*found, self._in_english(_CAUTIONS, wanted)] if self.spoken.is_draft else found
+
+    def _urgent(self) -> Markup:
+        template = "sections/urgent"
+        frame = Markup('<aside class="urgent">{}</aside>').format(self._spoken(template))
+        if self.spoken.is_draft:
+            frame += Markup('\n<aside class="urgent">{}</aside>').format(self._in_english(template))
+        return frame
+
+    def _spoken(self, template: str, only: Collection[str] | None = None) -> Markup:
+        """A template in the reader's language, or marked as English while its translation is missing."""
+        try:
+            return Markup(_below_title(self.voice.speak(template, self.spoken, only)))
+        except Untranslated:
+            self.words.lacking.append(template)
+            return self._in_english(template, only)
+
+    def _in_english(self, template: str, only: Collection[str] | None = None) -> Markup:
+        html = _below_title(self.voice.speak(template, language("en"), only))
+        return Markup(f'<div lang="en" dir="ltr">{html}</div>')
+
+    def _opening(self) -> str:
+        return getattr(self.order.workshop, "mail_opening", None) or self.words(OPENING)
+
+    def _greeting(self) -> str:
+        own, name = getattr(self.order.workshop, "mail_greeting", None), self.order.wearer_name
+        if own and (name or "{name}" not in own):
+            return str(own).replace("{name}", name or "")
+        return self.words(GREETING_NAMED, name=name) if name else self.words(GREETING)
+
+    def _signature(self) -> list[str]:
+        workshop = self.order.workshop
+        if workshop is None:
+            return []
+        address = [line.strip() for line in (workshop.address or "").splitlines() if line.strip()]
+        phone = [self.words(PHONE, phone=workshop.phone)] if workshop.phone else []
+        email = [self.words(EMAIL, email=workshop.email)] if workshop.email else []
+        return [workshop.name, *address, *phone, *email, *(workshop.opening_hours or "").splitlines()]
+
+
+def _below_title(html: str) -> str:
+    """Headings one step lower where a section brings a first heading of its own: the mail has one already."""
+    if "<h1" not in html:
+        return html
+    for level in (2, 1):
+        html = html.replace(f"<h{level}", f"<h{level + 1}").replace(f"</h{level}>", f"</h{level + 1}>")
+    return html

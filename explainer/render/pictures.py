@@ -1,0 +1,120 @@
+"""Drawings that many leaflets share, painted once in a process and copied from then on.
+
+The engine takes a drawing apart and paints it anew on every page. The same picture at the same size gives the same
+operations, so the engine paints it once on a sheet of its own, and what came out is put on the pages. The engine's
+public `cache` of pictures takes an object of ours for that. A picture that needs more than paths, colours and opacity
+(a photograph, a pattern) goes the engine's usual way.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import logging
+import re
+from collections.abc import Iterator, Mapping
+from functools import lru_cache
+from typing import Any, NamedTuple
+from xml.etree import ElementTree
+
+from explainer.render.engine import engine
+from explainer.render.fetch import content_type, table_fetcher
+
+_OPACITY = re.compile(r"([aA])(\d+(?:\.\d+)?)")
+_LEFT_TO_THE_ENGINE = (b"<image", b"<text", b"<use")
+_SHARED = ("XObject", "Pattern", "Shading")
+_KEPT = 40  # drawings that stay in memory: those of one order, and all that do not depend on the order
+
+
+def pictures(assets: Mapping[str, bytes]) -> dict[str, Any]:
+    """The engine's cache of pictures with the drawings among these assets; the engine adds what else it meets."""
+    if not engine().repaired:  # an untried version of the engine paints for itself
+        return {}
+    found = {name: _picture(body) for name, body in assets.items() if _is_plain_drawing(name, body)}
+    return {name: picture for name, picture in found.items() if picture is not None}
+
+
+def _is_plain_drawing(name: str, body: bytes) -> bool:
+    is_drawing = name.startswith("figure:") and content_type(name, body) == "image/svg+xml"
+    return is_drawing and not any(mark in body for mark in _LEFT_TO_THE_ENGINE)
+
+
+@lru_cache(maxsize=_KEPT)
+def _picture(svg: bytes) -> _Picture | None:
+    """The drawing, or None if the engine finds fault with it, so that it does so again on the page."""
+    try:
+        with _complaints() as complaints:
+            picture = _Picture(svg)
+    except ElementTree.ParseError:
+        return None
+    return None if complaints else picture
+
+
+class _Picture:
+    """A drawing in the form in which the engine keeps its own ones: it has a size, and it can paint itself."""
+
+    def __init__(self, svg: bytes) -> None:
+        from weasyprint.images import SVGImage
+
+        self._image = SVGImage(ElementTree.fromstring(svg), "figure:kept", table_fetcher({}), None)
+        self._painted: dict[tuple[float, float], _Painted | None] = {}
+
+    def get_intrinsic_size(self, resolution: Any, font_size: Any) -> Any:
+        """Width, height and their ratio."""
+        return self._image.get_intrinsic_size(resolution, font_size)
+
+    def draw(self, stream: Any, width: float, height: float, style: Any) -> None:
+        """Paint the drawing at that size: as it was painted before, if that can be copied."""
+        if (width, height) not in self._painted:
+            self._painted[width, height] = self._paint(stream, width, height, style)
+        painted = self._painted[width, height]
+        if painted is None:
+            self._image.draw(stream, width, height, style)
+            return
+        for alpha, stroke in painted.opacities:
+            stream.set_alpha(alpha, stroke=stroke)
+        stream.stream.append(painted.operations)
+
+    def _paint(self, stream: Any, width: float, height: float, style: Any) -> _Painted | None:
+        """The operations on an empty sheet; None if something was wrong, or they lean on what cannot be copied."""
+        resources: dict[str, dict[str, Any]] = {kind: {} for kind in ("ExtGState", "ColorSpace", *_SHARED)}
+        sheet = stream.clone(resources=resources)
+        with _complaints() as complaints:
+            self._image.draw(sheet, width, height, style)
+        opacities = [_OPACITY.fullmatch(name) for name in resources["ExtGState"]]
+        if complaints or any(resources[kind] for kind in _SHARED) or not all(opacities):
+            return None
+        return _Painted(
+            b"\n".join(item if isinstance(item, bytes) else str(item).encode() for item in sheet.stream),
+            tuple((_number(found[2]), found[1] == "A") for found in opacities if found),
+        )
+
+
+class _Painted(NamedTuple):
+    """Operations of a page, and the opacities that they call for by name: how much, and whether of strokes."""
+
+    operations: bytes
+    opacities: tuple[tuple[float, bool], ...]
+
+
+def _number(text: str) -> float:
+    """The number that is written like this: the engine names an opacity by its digits."""
+    return float(text) if "." in text else int(text)
+
+
+@contextlib.contextmanager
+def _complaints() -> Iterator[list[logging.LogRecord]]:
+    """What the engine logs meanwhile, from warnings upward; told to nobody else."""
+    logger, found = logging.getLogger("weasyprint"), []
+
+    class Catcher(logging.Filter):
+        def filter(self, record: logging.LogRecord) -> bool:
+            if record.levelno >= logging.WARNING:
+                found.append(record)
+            return False
+
+    catcher = Catcher()
+    logger.addFilter(catcher)
+    try:
+        yield found
+    finally:
+        logger.removeFilter(catcher)

@@ -1,0 +1,133 @@
+"""`check --against`: the right paper is told from every wrong one."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+from many import EXAMPLES, HOME
+
+from explainer.cli import main
+
+
+def run(*words: object):
+    return CliRunner().invoke(main, [str(word) for word in words])
+
+
+@pytest.fixture(scope="module")
+def leaflets(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    folder = tmp_path_factory.mktemp("leaflets")
+    for more in ([], ["--edition", "large-print", "--language", "de"]):
+        result = run("make", EXAMPLES / "FL-3107.toml", EXAMPLES / "FL-3125.toml", "-o", folder, *more)
+        assert result.exit_code == 0, result.output
+    return folder
+
+
+def changed(tmp_path: Path, *changes: tuple[str, str], name: str = "FL-3107") -> Path:
+    text = (EXAMPLES / f"{name}.toml").read_text(encoding="utf-8")
+    for old, new in changes:
+        assert old in text
+        text = text.replace(old, new)
+    (tmp_path / "workshop.toml").write_bytes((EXAMPLES / "workshop.toml").read_bytes())
+    path = tmp_path / "order.toml"
+    path.write_text(text, encoding="utf-8")
+    return path
+
+
+@pytest.mark.parametrize("number", ["FL-3107", "FL-3125"])
+@pytest.mark.parametrize("tail", ["en-GB", "de-large-print"])
+def test_an_order_knows_its_own_leaflet_in_every_language_and_edition(leaflets: Path, number: str, tail: str):
+    result = run("check", EXAMPLES / f"{number}.toml", "--against", leaflets / f"{number}-{tail}.pdf")
+
+    assert result.exit_code == 0, result.output
+    assert "this order's leaflet" in result.stdout
+
+
+def test_another_persons_leaflet_is_told_by_number_word_and_powers(leaflets: Path):
+    result = run("check", EXAMPLES / "FL-3107.toml", "--against", leaflets / "FL-3125-en-GB.pdf")
+
+    assert result.exit_code == 1
+    assert "order number: found FL-3125; accepted: FL-3107" in result.stderr
+    assert "check word: found" in result.stderr
+    assert 'row "Sphere": found +0.75 D +3.00 D −2.25 D −2.25 D' in result.stderr
+    assert "Quillon" not in result.output
+
+
+@pytest.mark.parametrize(
+    ("changes", "told"),
+    [
+        ([('right = "-4.25 -1.75 x 165"\n', 'right = "+4.25 -1.75 x 165"\n')], 'row "Sphere"'),
+        ([('"-4.25 -1.75 x 165"', '"-4.25 -1.75 x 15"')], 'row "Axis"'),
+        ([('"-3.50 -0.75 x 22"', '"-3.50 -0.50 x 22"')], 'row "Cylinder"'),
+        (
+            [
+                ('"-4.25 -1.75 x 165"', '"?"'),
+                ('"-3.50 -0.75 x 22"', '"-4.25 -1.75 x 165"'),
+                ('"?"', '"-3.50 -0.75 x 22"'),
+            ],
+            'row "Sphere": found −4.25 D −4.25 D −3.50 D −3.50 D',
+        ),
+        ([("Odalys Brackenwood", "Odile Brackenwood")], "check word"),
+        ([('order = "FL-3107"', 'order = "FL-3170"')], "order number: found FL-3107; accepted: FL-3170"),
+    ],
+    ids=["sign", "axis", "cylinder", "eyes exchanged", "name", "number"],
+)
+@pytest.mark.parametrize("tail", ["en-GB", "de-large-print"])
+def test_whatever_was_changed_in_the_order_is_found(
+    leaflets: Path, tmp_path: Path, changes: list[tuple[str, str]], told: str, tail: str
+):
+    path = changed(tmp_path, *changes)
+    result = run("check", path, "--against", leaflets / f"FL-3107-{tail}.pdf")
+
+    assert result.exit_code == 1
+    assert "accepted" in result.stderr
+    if tail == "en-GB":
+        assert told in result.stderr
+
+
+def test_a_prism_turned_round_is_found(leaflets: Path, tmp_path: Path):
+    path = changed(tmp_path, ("base up", "base ?"), ("base down", "base up"), ("base ?", "base down"), name="FL-3125")
+    result = run("check", path, "--against", leaflets / "FL-3125-en-GB.pdf")
+
+    assert result.exit_code == 1
+    assert 'row "Prism"' in result.stderr
+
+
+@pytest.mark.parametrize(
+    "data",
+    [b"", b"plain text", b"%PDF-1.7\n", b"%PDF-1.7\n1 0 obj << /Type /Catalog >> endobj\ntrailer << /Root 1 0 R >>"],
+    ids=["empty", "text", "only a head", "without pages"],
+)
+def test_what_is_no_leaflet_is_refused_without_a_traceback(tmp_path: Path, data: bytes):
+    path = tmp_path / "paper.pdf"
+    path.write_bytes(data)
+    result = run("check", EXAMPLES / "FL-3107.toml", "--against", path)
+
+    assert result.exit_code == 1
+    assert str(path) in result.stderr
+    assert "accepted: a leaflet made by this program" in result.stderr
+    assert "Traceback" not in result.output
+
+
+def test_half_a_leaflet_is_refused(leaflets: Path, tmp_path: Path):
+    path = tmp_path / "paper.pdf"
+    path.write_bytes((leaflets / "FL-3107-en-GB.pdf").read_bytes()[:60_000])
+    result = run("check", EXAMPLES / "FL-3107.toml", "--against", path)
+
+    assert result.exit_code == 1
+    assert "Traceback" not in result.output
+
+
+def test_one_paper_belongs_to_one_order():
+    result = run("check", EXAMPLES / "FL-3107.toml", EXAMPLES / "FL-3112.toml", "--against", HOME / "README.md")
+
+    assert result.exit_code == 2
+
+
+def test_the_word_is_told_before_anything_is_printed_and_is_the_one_on_the_page(leaflets: Path):
+    from readback import pdf_text
+
+    told = run("check", EXAMPLES / "FL-3107.toml").stdout.split("check word ")[1][:4]
+
+    assert f"\nCheck word {told}\n" in pdf_text(leaflets / "FL-3107-en-GB.pdf")

@@ -1,0 +1,154 @@
+"""Block C of the sheet: type, measure, room on the page."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from itertools import pairwise
+
+from render.glyphs import Line, lines
+from render.measure import MM, body_size, running_lines, steps
+from scoring import columns, faces, words
+from scoring.leaflet import Made
+from scoring.marks import Mark, item, worst
+
+BODY_PT, X_HEIGHT_MM, X_HEIGHT_LEAST_MM, X_HEIGHT_ANY_MM = 12, 2.2, 1.9, 1.4
+SHORTEST, LONGEST, LONGEST_AT_ALL, LEADING = 45, 75, 80, 1.3
+PAGES = {"standard": (2, 4), "large-print": (4, 8)}  # the sheet's one and two sheets of paper; the design's limit
+LARGE_PT = 16
+
+
+@item("C1")
+def type_is_large_enough(made: Made) -> Mark:
+    """The body by size and height of its small x; and nothing too small, labels of figures included."""
+    printed = [glyph for glyph in made.glyphs if glyph.text.strip()]
+    size = body_size(printed)
+    font = Counter(glyph.font for glyph in printed).most_common(1)[0][0]
+    height = faces.x_height(font) * size / MM
+    wrong = [f"body {size:g} pt"] if size < BODY_PT else []
+    wrong += [f"small x of the body {height:.2f} mm"] if height < X_HEIGHT_LEAST_MM else []
+    slight = [f"small x of the body {height:.2f} mm"] if X_HEIGHT_LEAST_MM <= height < X_HEIGHT_MM else []
+    low = min(printed, key=lambda glyph: faces.x_height(glyph.font) * glyph.size)
+    least = faces.x_height(low.font) * low.size / MM
+    wrong += [f"page {low.page + 1}: small x of {least:.2f} mm ({low.size:.1f} pt)"] if least < X_HEIGHT_ANY_MM else []
+    return worst(wrong, slight)
+
+
+@item("C2")
+def lines_are_easy_to_follow(made: Made) -> Mark:
+    """Letters a line, leading, flush start and ragged end, no hyphenation, no value torn."""
+    found = running_lines(made.glyphs, gutter=made.gutter, first_page=min(1, made.pages - 1))
+    wrong, slight = _measure(made, found)
+    leads = steps(found)
+    size = body_size([glyph for glyph in made.glyphs if not glyph.artifact])
+    if leads and min(leads) < LEADING * size - 0.05:
+        wrong.append(f"leading {min(leads) / size:.2f}")
+    starts = Counter(round(line.left) for line in found).most_common(1)[0][1]
+    ends = Counter(round(line.right) for line in found).most_common(1)[0][1]
+    wrong += ["lines do not start flush"] if starts <= 0.15 * len(found) else []
+    wrong += ["lines are justified"] if ends >= 0.15 * len(found) else []
+    wrong += [f"hyphenated: {each}" for each in _hyphenated(made)]
+    slight += [f"torn value: {value}" for value in torn_values(made)]
+    return worst(wrong, slight)
+
+
+def _measure(made: Made, found: list[Line]) -> tuple[list[str], list[str]]:
+    """Letters that fit into the column, and the longest line that is there; on the first page the wide lines too."""
+    advance = sum(line.right - line.left for line in found) / sum(len(line.text) for line in found)
+    fit = max(line.right - line.left for line in found) / advance
+    first = [glyph for glyph in made.glyphs if glyph.page == 0 and not glyph.artifact]
+    whole = [line for line in running_lines(first, gutter=None, first_page=0) if _is_one_run(line)]
+    longest = max(len(line.text) for line in [*found, *whole])
+    wrong = [f"a line of {longest} letters"] if longest > LONGEST_AT_ALL else []
+    slight = [f"{fit:.0f} letters fit in a line"] if not SHORTEST <= round(fit) <= LONGEST else []
+    slight += [f"a line of {longest} letters"] if LONGEST < longest <= LONGEST_AT_ALL else []
+    return wrong, slight
+
+
+def _is_one_run(line: Line) -> bool:
+    return all(after.x - before.x - before.advance < line.size for before, after in pairwise(line.glyphs))
+
+
+def _hyphenated(made: Made) -> list[str]:
+    """Words cut at the end of a line; a hyphen that the source has too is none."""
+    found = [sign for sign in ("\u2010", "\u00ad") if sign in made.tag_text]
+    cut = re.findall(r"([^\W\d_]+-) ([^\W\d_]+)", made.tag_text)
+    found += [f"{start}{end}" for start, end in cut if f"{start}{end}" not in made.source.words]
+    return [each for each in found if each.replace("-", "- ") not in made.source.words]
+
+
+def torn_values(made: Made) -> list[str]:
+    """Values that the page breaks between their number and their unit, or between sign and number."""
+    flat = Counter[str]()
+    for _, text in made.source.claims:
+        flat["".join(text.split())] += 1
+    rows = ["".join(line.text.split()) for line in _whole_lines(made)]
+    page = "\n".join(rows)
+    return sorted(value for value in flat if value and value not in page)
+
+
+def _whole_lines(made: Made) -> list[Line]:
+    return lines([glyph for glyph in made.glyphs if not glyph.artifact]) + made.lines
+
+
+@item("C3")
+def stress_is_bold_and_figures_stand_straight(made: Made) -> Mark:
+    """No italics, underline or rows of capitals; figures of one width; letters that can be told apart."""
+    fonts = sorted({glyph.font for glyph in made.glyphs})
+    wrong = [f"italics: {font}" for font in fonts if re.search("ital|obliq", font, re.IGNORECASE)]
+    wrong += [f"underlined: {each}" for each in ("u", "ins") if made.source.all(each)]
+    wrong += ["underline in a style"] if re.search(r"text-decoration[-\w]*\s*:\s*[^;\"]*underline", made.html) else []
+    own = {made.order.number, *(made.order.wearer_name or "").split()}
+    for capitals in re.findall(r"(?:\b[A-ZÄÖÜ]{2,}\b[ ,]+){3,}\b[A-ZÄÖÜ]{2,}\b", made.source.prose()):
+        if not own & set(capitals.split()):
+            wrong.append(f"capitals: {capitals!r}")
+    slight = []
+    for font in fonts:
+        opened = faces.face(font)
+        widths = {opened["hmtx"][opened.getBestCmap()[ord(digit)]][0] for digit in "0123456789"}
+        used = {g.advance / g.size for g in made.glyphs if g.font == font and g.text.isdigit()}
+        if len(widths) > 1 and max(used, default=0) - min(used, default=0) > 0.01:
+            wrong.append(f"figures of several widths in {font}")
+        slight += [f"{a} and {b} look alike in {font}" for a, b in faces.look_alike(font, "0O1lI")]
+    return worst(wrong, slight)
+
+
+@item("C4")
+def it_fits_and_nothing_is_torn(made: Made) -> Mark:
+    """The budget of paper; nothing cut off, printed over, orphaned or torn."""
+    few, many = PAGES[made.case.edition]
+    torn = [
+        *columns.outside(made),
+        *columns.overprinted(made),
+        *columns.orphan_headings(made),
+        *columns.split_cautions(made),
+    ]
+    long = f"{made.pages} pages, the budget is {few}"
+    return worst([*([long] if made.pages > many else []), *torn], [long] if few < made.pages <= many else [])
+
+
+@item("C5")
+def there_is_large_print(made: Made) -> Mark:
+    """Large print: its size, one column, the same facts. The standard edition: says that there is large print."""
+    if made.case.edition == "standard":
+        said = re.search(words.LARGE_PRINT.get(made.speech, "$^"), made.tag_text, re.IGNORECASE)
+        return worst([] if said else ["does not say that there is large print"])
+    size = body_size([glyph for glyph in made.glyphs if not glyph.artifact])
+    wrong = [f"body {size:g} pt, wanted {LARGE_PT}"] if size < LARGE_PT else []
+    wrong += [f"page {page + 1} has two columns" for page in _pages_in_columns(made)]
+    other = made.beside(edition="standard")
+    if other is not None and set(other.said) != set(made.said):
+        differ = sorted(set(other.said) ^ set(made.said))
+        wrong.append(f"other facts than the standard edition: {', '.join(differ[:4])}")
+    return worst(wrong)
+
+
+def _pages_in_columns(made: Made) -> list[int]:
+    """Pages on which running text stands beside running text."""
+    found = running_lines(made.glyphs, gutter=None, first_page=0)
+    beside = {
+        line.glyphs[0].page
+        for line in found
+        if any(b.x - a.x - a.advance > 2 * line.size for a, b in pairwise([g for g in line.glyphs if g.text.strip()]))
+    }
+    return sorted(beside)

@@ -1,0 +1,193 @@
+"""Block F of the sheet: whether a translation says what the source says, and says what it is."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Iterator
+from typing import Any
+
+from scoring import columns, words
+from scoring.leaflet import Made
+from scoring.marks import Mark, apart, item, worst
+from scoring.source import classes, is_own, name_of, words_of
+from scoring.tagged import joined
+
+from explainer.render.language import read_catalogue
+from explainer.resources import root
+
+SOURCE = "en"
+BODY_PT = 12
+
+
+def _original(made: Made) -> Made | None:
+    return made.beside(language="en-GB")
+
+
+@item("F1")
+def nothing_is_left_untranslated(made: Made) -> Mark:
+    """No word of English outside the copies, names and citations; the blocks of the source, one for one."""
+    if made.speech == SOURCE:
+        return apart("the source language")
+    original = _original(made)
+    if original is None:
+        return Mark(0, "the source cannot be made")
+    wrong = [
+        f"English: {found!r}" for found in sorted(set(re.findall(words.ENGLISH, _translated(made), re.IGNORECASE)))
+    ]
+    ours, theirs = _blocks(made), _blocks(original)
+    wrong += [
+        f"{name}: {ours.get(name)} instead of {theirs[name]}" for name in theirs if ours.get(name) != theirs[name]
+    ]
+    wrong += [f"a section {name} that the source has not" for name in ours if name not in theirs]
+    return worst(wrong)
+
+
+def _translated(made: Made) -> str:
+    """The page without English copies, other people's words and titles of sources; alternative texts with it."""
+
+    def left_out(each: Any) -> bool:
+        foreign = each.get("lang") not in (None, made.case.language)
+        return foreign or is_own(each) or "basis" in classes(each) or name_of(each) == "bdi"
+
+    alts = " ".join(each.get("alt") or "" for each in made.source.all("img") if "logo" not in (each.get("src") or ""))
+    return f"{words_of(made.source.root, leave_out=left_out)} {alts}"
+
+
+def _blocks(made: Made) -> dict[str, Counter[str]]:
+    kinds = ("h1", "h2", "h3", "p", "li", "table", "tr", "figure", "aside")
+    return {
+        name: Counter(name_of(each) for each in section.iter() if name_of(each) in kinds)
+        for name, section in made.source.sections.items()
+        if not name.endswith("-source")
+    }
+
+
+@item("F2")
+def numbers_are_those_of_the_source(made: Made) -> Mark:
+    """Claim by claim the same value, sign and unit; in text, labels and words of figures; no foreign decimal mark."""
+    if made.speech == SOURCE:
+        return apart("the source language")
+    original = _original(made)
+    if original is None:
+        return Mark(0, "the source cannot be made")
+    ours, theirs = _values(made), _values(original)
+    wrong = [
+        f"{claim}: {ours.get(claim)} instead of {theirs[claim]}" for claim in theirs if ours.get(claim) != theirs[claim]
+    ]
+    wrong += [f"{claim} is not in the source" for claim in ours if claim not in theirs]
+    wrong += list(_other_numbers(made, original))
+    decimal = words.DECIMAL[made.speech]
+    other = "," if decimal == "." else "."
+    strange = [text for _, text in made.source.claims if re.search(rf"\d\{other}\d", text)]
+    wrong += [f"decimal mark: {text}" for text in strange]
+    return worst(wrong)
+
+
+def _values(made: Made) -> dict[str, list[tuple[str, ...]]]:
+    found: dict[str, list[tuple[str, ...]]] = {}
+    for each in made.source.root.iter():
+        if "data-claim" in each.attrib and not _in_copy(made, each):
+            text = "".join(each.itertext())
+            found.setdefault(each.get("data-claim"), []).append(_normal(text, made))
+    return found
+
+
+def _normal(text: str, made: Made) -> tuple[str, ...]:
+    """Numbers with their signs and the unit signs, in the source's writing."""
+    plain = text.replace(words.DECIMAL[made.speech], ".")
+    return tuple(re.findall(r"[+\u2212]?\d+(?:\.\d+)?|°C|°|Δ|\bD\b|\bmm\b|\bcm\b|\bnm\b|\bg\b|\bm\b", plain))
+
+
+def _in_copy(made: Made, each: Any) -> bool:
+    return id(each) in {
+        id(kid)
+        for copy in made.source.root.iter()
+        if copy.get("lang") not in (None, made.case.language) and name_of(copy) != "html"
+        for kid in copy.iter()
+    }
+
+
+def _other_numbers(made: Made, original: Made) -> Iterator[str]:
+    pairs = zip(made.source.all("img"), original.source.all("img"), strict=False)
+    for ours, theirs in pairs:
+        if sorted(_normal(ours.get("alt") or "", made)) != sorted(_normal(theirs.get("alt") or "", original)):
+            yield f"{theirs.get('src')}: other numbers in its words"
+    labels = [sorted(_normal(words_of(each), one) for each in one.source.all(of="label")) for one in (made, original)]
+    if labels[0] != labels[1]:
+        yield "other numbers on the figures"
+
+
+@item("F3")
+def words_are_those_of_the_termbase(made: Made) -> Mark:
+    """Terms, one way of address; and whether a native optician has signed."""
+    if made.speech == SOURCE:
+        return apart("the source language")
+    text = _translated(made)
+    wrong = [
+        f"not of the termbase: {found}"
+        for found in sorted(set(re.findall(words.NOT_TERMBASE.get(made.speech, "$^"), text)))
+    ]
+    if made.speech in words.INFORMAL:
+        wrong += [f"informal: {found!r}" for found in sorted(set(re.findall(words.INFORMAL[made.speech], text)))]
+    for side in ("right", "left"):
+        if not re.search(words.EYE[made.speech][side], text, re.IGNORECASE):
+            wrong.append(f"no word for the {side} eye")
+    return worst(wrong, ["no native optician has signed the terms"] if made.spoken.is_draft else [])
+
+
+@item("F4")
+def a_draft_says_so(made: Made) -> Mark:
+    """Notice in body size on the first page; urgent box and cautions in English too; a contact; nothing outdated."""
+    if made.speech == SOURCE:
+        return apart("the source language")
+    catalogue = read_catalogue(root("locales") / made.spoken.locale.language / "LC_MESSAGES" / "explainer.po")
+    wrong = ["outdated strings in the catalogue"] if any(message.fuzzy for message in catalogue) else []
+    if not made.spoken.is_draft:
+        return worst(wrong)
+    notices = [" ".join(words_of(each).split()) for each in made.source.all(of="draft")]
+    letters = columns.letters_of(made, notices[0]) if notices else []
+    if not letters or {glyph.page for glyph in letters} != {0} or min(glyph.size for glyph in letters) < BODY_PT:
+        wrong.append("no notice of the draft in body size on the first page")
+    workshop = made.order.workshop
+    if not any(
+        getattr(workshop, name, None) and str(getattr(workshop, name)) in made.text for name in ("phone", "email")
+    ):
+        wrong.append("nobody to ask")
+    return worst([*wrong, *_lost_copies(made)])
+
+
+def _lost_copies(made: Made) -> Iterator[str]:
+    """The source's urgent box and cautions must be in the finished page, marked as English."""
+    original = _original(made)
+    if original is None:
+        yield "the source cannot be made"
+        return
+    english = {" ".join(n.text.split()) for n in made.tags.walk() if n.lang.startswith(SOURCE)}
+    whole = "".join(" ".join(english).split())
+    for text in columns.cautions(original):
+        if not columns.letters_of(made, text):
+            yield f"no English copy of {text[:40]!r}"
+        elif "".join(text.split())[:30] not in whole.replace("•", ""):
+            yield f"the English copy of {text[:30]!r} is not marked as English"
+
+
+@item("F5")
+def it_runs_from_right_to_left(made: Made) -> Mark:
+    """Base direction, signs at the left of their numbers on the drawn page, the dial as in the source."""
+    if made.spoken.direction == "ltr":
+        return apart("runs from left to right")
+    wrong = [] if made.source.all("html")[0].get("dir") == "rtl" else ["the page does not run from right to left"]
+    wrong += [
+        f"page {sign.page + 1}: a sign on the wrong side near {joined(near)!r}" for sign, near in _turned_signs(made)
+    ]
+    return worst(wrong)
+
+
+def _turned_signs(made: Made) -> Iterator[Any]:
+    found = [glyph for glyph in made.glyphs if glyph.text.strip()]
+    for sign in (glyph for glyph in found if glyph.text in "−+"):
+        line = sorted((g for g in found if g.page == sign.page and abs(g.y - sign.y) < 0.5), key=lambda g: g.x)
+        after = next((g for g in line if g.x > sign.x), None)
+        if after is None or not after.text.isdigit() or after.x - sign.x - sign.advance >= 0.2 * sign.size:
+            yield sign, line[:12]
