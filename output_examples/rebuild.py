@@ -69,7 +69,7 @@ def rebuild(target: Path = HERE, *, with_images: bool = True) -> None:
     for name in ("leaflets", "evidence", "pages", "replies"):
         shutil.rmtree(target / name, ignore_errors=True)
         (target / name).mkdir(parents=True)
-    for result in read_orders([ORDERS]):
+    for result in read_orders([ORDERS, ORDERS / "overseas"]):
         if result.order is None:
             sys.exit(str(result.error))
         made = leaflets(result.order, target / "leaflets")

@@ -18,7 +18,7 @@ from explainer.orders import Order, read_order
 from explainer.render.leaflet import make_leaflet
 
 HOME = Path(__file__).parents[1]
-ORDERS = sorted((HOME / "output_examples" / "orders").glob("FL-*.toml"))
+ORDERS = sorted((HOME / "output_examples" / "orders").rglob("FL-*.toml"))
 DRIVER = HOME / "output_examples" / "orders" / "FL-3107.toml"
 
 

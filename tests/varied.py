@@ -18,7 +18,7 @@ FOLDER = Path(__file__).parents[1] / "output_examples" / "orders"
 def varied_orders(count: int, seed: int = 5) -> list[Order]:
     """So many orders, each another one; the same ones for the same seed."""
     dice = random.Random(seed)
-    models = [read_order(path) for path in sorted(FOLDER.glob("FL-*.toml"))]
+    models = [read_order(path) for path in sorted(FOLDER.rglob("FL-*.toml"))]
     return [_varied(models[number % len(models)], number, dice) for number in range(count)]
 
 

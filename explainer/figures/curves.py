@@ -23,9 +23,9 @@ from explainer.figures.style import (
     FAINT,
     HAIR_PT,
     INK,
-    LIGHT,
     LINE,
     LINE_PT,
+    MIDDLE,
     THIN,
     Canvas,
     Pen,
@@ -130,7 +130,7 @@ def _curves(canvas: Canvas, field: Field, way: Way, courses: Sequence[Course]) -
     )
     for course in courses:
         if course.low:
-            canvas.add(_band(field, course), Pen(LIGHT, HAIR_PT, (), FAINT))
+            canvas.add(_band(field, course), Pen(MIDDLE, HAIR_PT, (), FAINT))
     ends = spread(
         [field.y(course.central[-1]) for course in courses], gap=LABEL_GAP_MM, low=field.top_mm, high=field.foot_mm - 1
     )

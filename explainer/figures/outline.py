@@ -134,12 +134,12 @@ def _centre(canvas: Canvas, lens: Placed) -> None:
     way = -1.0 if upward < 0 else 1.0
     if inward:  # on the side to which the centre has not moved
         key = "shift_in" if inward > 0 else "shift_out"
-        canvas.label((x, y + way * WORDS_MM), key, abs(inward), unit="mm", digits=1)
+        canvas.label((x, y + way * WORDS_MM), key, abs(shape.inward_mm), unit="mm", digits=1)
     if upward:  # on the other side, beyond the centre, unless that is free
         key = "shift_up" if upward > 0 else "shift_down"
         beyond = abs(lens.optical_centre[1] - y) + 1.3 + LINE_MM / 2
         place = -max(WORDS_MM, beyond) if inward else WORDS_MM
-        canvas.label((x, y + way * place), key, abs(upward), unit="mm", digits=1)
+        canvas.label((x, y + way * place), key, abs(shape.upward_mm), unit="mm", digits=1)
     if not inward and not upward:
         canvas.label((x, y + WORDS_MM), "shift_none", width_mm=34)
 

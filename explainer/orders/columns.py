@@ -27,7 +27,8 @@ from explainer.orders.cells import (
 )
 from explainer.orders.texts import quoted
 
-_MOST_FAULTS = 30
+_MOST_UNKNOWN = 20
+_THE_NAMES = "the names that `explainer schema --csv` prints"
 _EYE = {"sphere": POWER, "cylinder": POWER, "axis": AXIS, "add": ADDITION, "prism": PRISMS}
 _TABLES: Mapping[str, Mapping[str, Kind]] = {
     "": {"order": TEXT, "date": TEXT, "language": TEXT, "job": TEXT},
@@ -110,10 +111,13 @@ def plain_name(name: str) -> str:
 def columns_of(header: list[str], *, source: str) -> list[Column | None]:
     """The columns that a header names; None for a column without a name, whose cells must be empty."""
     names = [plain_name(name) for name in header]
-    faults = [_unknown(name, place) for place, name in enumerate(names, 1) if name and name not in COLUMNS]
+    unknown = [(name, place) for place, name in enumerate(names, 1) if name and name not in COLUMNS]
+    faults = [_unknown(name, place) for name, place in unknown[:_MOST_UNKNOWN]]
+    if len(unknown) > _MOST_UNKNOWN:
+        faults.append(Fault("header", f"{len(unknown) - _MOST_UNKNOWN} unknown names more", _THE_NAMES))
     for name, times in Counter(names).items():
-        if name and times > 1:
-            faults.append(Fault(f"column {quoted(name)}", f"this name {times} times", "each name once"))
+        if name in COLUMNS and times > 1:
+            faults.append(Fault(f"column {name}", f"this name {times} times", "each name once"))
     for name in ("order", "date"):
         if name not in names:
             faults.append(Fault(f"column {name}", "nothing", "this column is needed"))
@@ -121,7 +125,7 @@ def columns_of(header: list[str], *, source: str) -> list[Column | None]:
         accepted = "right and left, or right_sphere and left_sphere, or text, fhir or job"
         faults.append(Fault("columns of the prescription", "nothing", accepted))
     if faults:
-        raise InputError(source, _fewer(faults))
+        raise InputError(source, faults)
     return [COLUMNS.get(name) for name in names]
 
 
@@ -179,14 +183,5 @@ def _fill(data: dict[str, Any], column: Column, text: str, faults: list[Fault]) 
 
 def _unknown(name: str, place: int) -> Fault:
     near = difflib.get_close_matches(name[:60], COLUMNS, n=1)
-    accepted = f"{near[0]}?" if near else "the names that `explainer schema --csv` prints"
+    accepted = f"{near[0]}?" if near else _THE_NAMES
     return Fault(f"column {place}", f"the unknown name {quoted(name)}", accepted)
-
-
-def _fewer(faults: list[Fault]) -> list[Fault]:
-    """As many faults as a person reads, the needed columns last and always."""
-    over = len(faults) - _MOST_FAULTS
-    if over <= 0:
-        return faults
-    left_out = Fault("header", f"{over} faults more", "the names that `explainer schema --csv` prints")
-    return [*faults[: _MOST_FAULTS - 3], left_out, *faults[-3:]]

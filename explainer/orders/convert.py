@@ -6,6 +6,7 @@ import datetime as dt
 import math
 from dataclasses import replace
 from pathlib import Path
+from typing import NamedTuple
 
 from explainer.errors import Fault, InputError
 from explainer.optics.spectacles import (
@@ -118,6 +119,21 @@ def _received(
     if table.add is not None:
         faults.append(Fault("prescription.add", "an addition beside a job file's prescription", "one of the two"))
     return Received(there, table.written)
+
+
+class OfJob(NamedTuple):
+    """What a job file alone says of a pair beside its prescription."""
+
+    measurements: Measurements
+    frame: Frame
+    lens: LensChoice
+
+
+def of_job(job: Job, workshop: Workshop | None, folder: Path, faults: list[Fault]) -> OfJob:
+    """Measurements, frame and lens for an order that says nothing of them itself."""
+    frame = _frame(FrameTable(), job, folder, faults)
+    measured = _measurements(with_measurements(MeasurementsTable(), job, faults), frame, faults)
+    return OfJob(measured, frame, _lens(with_lens(LensTable(), job, faults), workshop, faults))
 
 
 def _notes_of_job(job: Job | None, model: OrderFile) -> tuple[str, ...]:

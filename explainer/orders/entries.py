@@ -67,7 +67,7 @@ def numbers(path: Path) -> Iterator[tuple[str, str]]:
 
 def _number_of(data: dict[str, Any]) -> str | None:
     if fhir.is_fhir(data):
-        return fhir.order_number(data)
+        return fhir.order_number(data) if data.get("status") == "active" else None  # a withdrawn one makes no leaflet
     number = data.get("order")
     return number if isinstance(number, str) else None
 
@@ -94,7 +94,7 @@ def _lines(path: Path) -> Iterator[Entry | InputError]:
         if not text.strip():
             continue
         try:
-            yield Entry(source=source, path=path, data=json_object(text, source=source, what="line"))
+            yield Entry(source=source, path=path, data=json_object(text.rstrip("\r\n"), source=source, what="line"))
         except InputError as error:
             yield error
 

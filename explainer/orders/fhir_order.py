@@ -1,18 +1,25 @@
-"""A FHIR prescription alone as an order of its own, with nothing known but the prescription."""
+"""A FHIR prescription as an order of its own: the prescription, and what a job file of the same number adds to it."""
 
 from __future__ import annotations
 
 from explainer.errors import Fault, InputError
-from explainer.optics.spectacles import Prescription, Spectacles
+from explainer.optics.spectacles import Prescription, Side, Spectacles
 from explainer.orders import fhir
+from explainer.orders.convert import of_job
 from explainer.orders.entries import Entry
+from explainer.orders.job_file import Job
+from explainer.orders.job_join import compare_eyes, eyes_of_job
+from explainer.orders.jobs import Jobs
 from explainer.orders.notes import notes_of
 from explainer.orders.order import Order
 from explainer.orders.plausibility import warnings
+from explainer.orders.reading import Pair, Reading
 from explainer.orders.workshop import Workshop
 
 
-def order_of_fhir(entry: Entry, workshop: Workshop | None, language: str | None, faults: list[Fault]) -> Order:
+def order_of_fhir(
+    entry: Entry, workshop: Workshop | None, language: str | None, faults: list[Fault], jobs: Jobs
+) -> Order:
     """The order, or InputError with every fault."""
     try:
         found = fhir.prescription(entry.data, source=entry.source)
@@ -23,10 +30,11 @@ def order_of_fhir(entry: Entry, workshop: Workshop | None, language: str | None,
         faults.append(Fault("identifier", "none that can be an order number", "up to 40 letters, digits, . - _"))
     if date is None:
         faults.append(Fault("created", "no full date", "created or dateWritten with a day: 2026-11-20"))
+    job = jobs.for_order({"order": number}, entry.path, faults)
+    spectacles = _spectacles(found.pair, job, workshop, entry, faults)
     if faults or number is None or date is None:
         raise InputError(entry.source, faults)
     pair = found.pair
-    spectacles = Spectacles(prescription=Prescription(right=pair.right.eye(), left=pair.left.eye()))
     odd = warnings(spectacles, ordered=date, written=found.written)
     return Order(
         number=number,
@@ -37,7 +45,20 @@ def order_of_fhir(entry: Entry, workshop: Workshop | None, language: str | None,
         received_left=pair.left.received,
         prescription_written=found.written,
         workshop=workshop,
-        notes=notes_of(spectacles, workshop),
+        notes=(*notes_of(spectacles, workshop), *(job.notes if job else ())),
         warnings=(*entry.warnings, *found.warnings, *odd),
         source=entry.source,
     )
+
+
+def _spectacles(
+    pair: Pair, job: Job | None, workshop: Workshop | None, entry: Entry, faults: list[Fault]
+) -> Spectacles:
+    """The pair of the prescription, with what a job file of the same number adds to it."""
+    prescription = Prescription(right=pair.right.eye(), left=pair.left.eye(), vertex_mm=job.vertex_mm if job else None)
+    if job is None:
+        return Spectacles(prescription=prescription)
+    here: dict[Side, Reading] = {"right": pair.right, "left": pair.left}
+    compare_eyes(here, eyes_of_job(job, any_step=False, faults=faults), job, faults)
+    parts = of_job(job, workshop, entry.path.parent, faults)
+    return Spectacles(prescription=prescription, measurements=parts.measurements, frame=parts.frame, lens=parts.lens)

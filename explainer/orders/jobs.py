@@ -59,7 +59,7 @@ class Jobs:
         for each in named:
             self.use(each)
         number = data.get("order")
-        if isinstance(number, str):
+        if isinstance(number, str) and number.lower() in self._by_number:
             self._orders.add(number.lower())
         if data.get("job") is not None:
             return self._read(path.parent / data["job"], faults) if _is_file_name(data["job"]) else None

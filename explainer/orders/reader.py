@@ -154,7 +154,7 @@ def _read(entry: Entry, workshops: Workshops, language: str | None, jobs: Jobs) 
         faults.append(Fault("language", "no language tag", "a language tag such as en-GB, de or pt-BR"))
     workshop = workshops.of(entry.path, faults)
     if fhir.is_fhir(entry.data):
-        return order_of_fhir(entry, workshop, language, faults)
+        return order_of_fhir(entry, workshop, language, faults, jobs)
     job = jobs.for_order(entry.data, entry.path, faults)
     return _from_data(entry, workshop, language, faults=faults, job=job)
 

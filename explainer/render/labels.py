@@ -74,7 +74,7 @@ DETAILS = {
 COATINGS = {
     "hard": _("against scratches"),
     "anti-reflection": _("against reflections"),
-    "easy-clean": _("easy to clean"),
+    "easy-clean": _("easy-clean"),
     "anti-static": _("against static dust"),
     "anti-fog": _("against fog"),
     "uv-filter": _("ultraviolet filter"),

@@ -27,10 +27,7 @@ JOB = (
     "INSSPH=1.2;-0.5\nINSCYL=-0.7;0\nINSAX=21;0\nSTATUS=0\n"
 )
 TRACE = "".join(f"TRCFMT=1;36;E;{eye};F\nR={';'.join(['2500'] * 36)}\n" for eye in "RL") + "DBL=18\n"
-CSV = (
-    "order,date,prescription.right,prescription.left,frame.a_mm\nA-1,2026-11-20,-1.00 DS,plano,51\n"
-    'A-2,2026-11-20,"-2,00 -0,50 x 5",+1.00 DS,\n'
-)
+CSV = 'order,date,right,left,frame_a_mm\nA-1,2026-11-20,-1.00 DS,plano,51\nA-2,2026-11-20,"-2,00 -0,50 x 5",+1.00 DS,\n'
 
 
 def seeds(name: str) -> Iterator[bytes]:

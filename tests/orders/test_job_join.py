@@ -258,3 +258,25 @@ def test_a_named_text_that_is_no_job_is_refused(tmp_path: Path) -> None:
 
     assert result.error is not None
     assert "LABEL=value" in str(result.error)
+
+
+def test_a_fhir_prescription_takes_the_rest_from_the_job_of_its_number(tmp_path: Path) -> None:
+    """HL7 FHIR R4 example 33123: right -2.00 DS, 0.5 down; left -1.00 -0.50 x 180, 0.5 up; add 2.00; number 15013."""
+    example = SAMPLE.parent / "VisionPrescription-33123.r4.json"
+    (alone,) = read_orders([example])
+    assert alone.order is not None
+    records = (
+        f"JOB={alone.order.number}\nSPH=-2.00;-1.00\nCYL=0.00;-0.50\nAX=0;180\nADD=2.00;2.00\n"
+        "PRVM=0.5;0.5\nPRVA=270;90\n" + BOX
+    )
+    job = tmp_path / "rx.job"
+    job.write_text(records, encoding="utf-8")
+    (joined,) = read_orders([example, job])
+    assert joined.order is not None
+    assert joined.order.spectacles.measurements.pd_left_mm == 31.5
+    assert joined.order.spectacles.prescription.vertex_mm == 12.5
+
+    job.write_text(records.replace("PRVA=270;90", "PRVA=90;270"), encoding="utf-8")
+    (refused,) = read_orders([example, job])
+    assert refused.error is not None
+    assert {fault.field for fault in refused.error.faults} == {"prescription.right", "prescription.left"}

@@ -21,7 +21,7 @@ from explainer.render.tables import page_context
 from explainer.render.voice import Voice
 from explainer.topics.catalogue import topics
 
-ORDERS = sorted((Path(__file__).parents[2] / "output_examples" / "orders").glob("FL-*.toml"))
+ORDERS = sorted((Path(__file__).parents[2] / "output_examples" / "orders").rglob("FL-*.toml"))
 TECHNICAL = ("numbers", "bench", "direction", "lens", "tint", "car")
 
 

@@ -15,7 +15,7 @@ from explainer.render.sections import Speaker
 from explainer.render.tables import page_context
 from explainer.render.voice import Voice
 
-ORDERS = sorted((Path(__file__).parents[2] / "output_examples" / "orders").glob("FL-*.toml"))
+ORDERS = sorted((Path(__file__).parents[2] / "output_examples" / "orders").rglob("FL-*.toml"))
 
 
 def leaflet_prose(path: Path) -> str:

@@ -16,7 +16,7 @@ from scoring.tagged import joined
 
 BODY_PT, X_HEIGHT_MM, X_HEIGHT_LEAST_MM, X_HEIGHT_ANY_MM = 12, 2.2, 1.9, 1.4
 SHORTEST, LONGEST, LONGEST_AT_ALL, LEADING = 45, 75, 80, 1.3
-PAGES = {"standard": (2, 4), "large-print": (4, 8)}  # the sheet's one and two sheets of paper; the design's limit
+PAGES = {"standard": (4, 5), "large-print": (8, 12)}  # full marks, one mark: four pages, and twice that in large print
 LARGE_PT = 16
 
 

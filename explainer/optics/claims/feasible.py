@@ -21,7 +21,7 @@ _NO_POWER = Prescription(right=Eye(sphere_d=0.0), left=Eye(sphere_d=0.0))
 
 
 def is_usual(spectacles: Spectacles) -> bool:
-    """Whether every power is one that no formula of claims.prescription can refuse."""
+    """Whether every power is one that no formula refuses for its size alone."""
     pairs = [each for each in (spectacles.prescription, spectacles.previous) if each is not None]
     eyes = [pair.eye(side) for pair in pairs for side in SIDES]
     powers = [power for eye in eyes for power in (eye.sphere_d, eye.cylinder_d, eye.sphere_d + eye.cylinder_d)]

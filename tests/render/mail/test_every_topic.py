@@ -19,7 +19,7 @@ from explainer.render.mail.forms import reply_draft, reply_html, reply_markdown,
 from explainer.render.mail.reply import Reply, make_reply
 from explainer.render.numbers import claim_text, date_text
 
-ORDERS = sorted((Path(__file__).parents[3] / "output_examples" / "orders").glob("FL-*.toml"))
+ORDERS = sorted((Path(__file__).parents[3] / "output_examples" / "orders").rglob("FL-*.toml"))
 MOMENT = datetime(2026, 11, 25, 9, 30, tzinfo=UTC)
 SIGNED = "+\u2212-"
 
