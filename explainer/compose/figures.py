@@ -26,6 +26,7 @@ SPARE_FIGURES = (
     ("care_steps", "fit_level", "fit_bend"),
     ("fit_table", "tint_spectrum"),
     ("tint_curves",),
+    ("sight",),
 )
 """Pictures of what the words say too: they give way, in this order, when a leaflet is too long for its sheet."""
 
