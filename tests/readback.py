@@ -20,8 +20,14 @@ def pdf_text(path: Path) -> str:
 
 
 def table_row(text: str, name: str, unit: str) -> list[float | None]:
-    """The four cells of a row of the prescription table: right received, right made, left received, left made."""
-    _, _, table = text.partition("received and made")
+    """The four cells of a row of the prescription table: right received, right ordered, left received, left ordered.
+
+    Without any cylinder the table has neither its row nor that of the axis: four times nothing.
+    """
+    _, _, table = text.partition("received and ordered")
+    table, _, _ = table.partition("What the words mean")
+    if name != "Sphere" and name not in table:
+        return [None] * 4
     cell = rf"(?:{NUMBER}{unit}|none)"
     found = re.search(rf"(?:^|\s){name}\s+{cell}\s+{cell}\s+{cell}\s+{cell}", table)
     assert found, f"no row {name!r} in the page"
