@@ -124,13 +124,16 @@ def test_a_sentence_on_a_claim_cannot_be_left_out(tmp_path: Path, claim: str):
     ]
 
 
+HOT = "{% call stated('care.heat') %}\n- Hot.\n{% endcall %}\n"
+
+
 @pytest.mark.parametrize(
     "body",
     [
-        "{% if flag('snow') %}\n{% call stated('care.heat') %}\n- Hot.\n{% endcall %}\n{% endif %}\n",
-        "{% if not flag('cylinder') %}\n{% call stated('care.heat') %}\n- Hot.\n{% endcall %}\n{% endif %}\n",
-        "{% for side in eyes if flag('snow') %}\n{% call stated('care.heat') %}\n- Hot.\n{% endcall %}\n{% endfor %}\n",
-        "{% if flag('snow') %}\nSnow.\n{% else %}\n{% call stated('care.heat') %}\n- Hot.\n{% endcall %}\n{% endif %}\n",
+        "{% if flag('snow') %}\n" + HOT + "{% endif %}\n",
+        "{% if not flag('cylinder') %}\n" + HOT + "{% endif %}\n",
+        "{% for side in eyes if flag('snow') %}\n" + HOT + "{% endfor %}\n",
+        "{% if flag('snow') %}\nSnow.\n{% else %}\n" + HOT + "{% endif %}\n",
     ],
 )
 def test_no_condition_of_their_own_decides_on_such_a_sentence(tmp_path: Path, body: str):
@@ -143,10 +146,8 @@ def test_no_condition_of_their_own_decides_on_such_a_sentence(tmp_path: Path, bo
 
 
 def test_what_the_tree_cannot_show_is_seen_when_the_section_speaks(tmp_path: Path):
-    """The right lens of this order has a claim that its left lens has not: has() is allowed, but hides the sentence."""
-    hidden = (
-        "{% if has('right.prism.horizontal') %}\n{% call stated('care.heat') %}\n- Hot.\n{% endcall %}\n{% endif %}\n"
-    )
+    """This order has no prism: has() is allowed as a condition, but here it hides the sentence."""
+    hidden = "{% if has('right.prism.horizontal') %}\n" + HOT + "{% endif %}\n"
     kept_ones = SOLVENTS[: SOLVENTS.index("{% call stated('care.heat')")]
     found = faults(order_with(tmp_path, care_md=f"## Care\n\n{FIGURE}{kept_ones}{hidden}"))
 
