@@ -251,6 +251,8 @@ def test_every_section_that_may_be_worded_has_a_block():
         ("## A\n\na\ue000b\n", 3),
         ("## A\n\n# B\n", 3),
         ("## A\n\nWords\n---\n", 4),
+        ("## A\n\nWords\n{% if has('care.heat') %}---{% endif %}\n", 4),
+        ("## A\n\n    code\n", 3),
         ("Words\n\nWords\n", 1),
         ("## A\n\n{{ say.__globals__ }}\n", 3),
         ("## A\n\n{{ ''.__class__ }}\n", 3),

@@ -12,12 +12,16 @@ from explainer.orders.texts import hidden_character
 _LIST_NUMBER = re.compile(r"(\d{1,2})\. ")
 _ENTITY = re.compile(r"&#?\w+;")
 _UNIT = re.compile(r"(?<!\w)(?:mm|cm|nm|dpt)\b|[°%‰℃℉µ]|(?<!\()(?<!\w)(?:D\b|Δ)(?!\))")
+_TAG, _VALUE = re.compile(r"\{%.*?%\}|\{#.*?#\}"), re.compile(r"\{\{.*?\}\}")
 _RULED = re.compile(r"\s*(?:[=-]+|(?:[-*_]\s*){3,})\s*")  # makes a heading of the line above it, or draws a line
 
 
 def words_faults(name: str, first_line: int, text: str, source: list[str]) -> Iterator[Fault]:
     """A fault for each thing in these words that may not be there. `source` is the whole file, line by line."""
     for place, line in enumerate(text.split("\n"), start=first_line):
+        bare = _TAG.sub("", _VALUE.sub("value", source[place - 1])) if place <= len(source) else line
+        if bare.startswith("    ") or _RULED.fullmatch(bare):
+            yield Fault(f"{name}, line {place}", "a mark of code or of a line", "sentences, lists and **bold** words")
         for found, accepted in _in_line(_without_list_number(line, place, source)):
             yield Fault(f"{name}, line {place}", found, accepted)
 
@@ -52,8 +56,6 @@ def _in_line(line: str) -> Iterator[tuple[str, str]]:
         yield "a mark of HTML", "Markdown"
     if any(mark in line for mark in "[]`"):
         yield "a mark of a link, a picture or code", "plain sentences, lists and **bold** words"
-    if line.startswith("    ") or _RULED.fullmatch(line):
-        yield "a mark of code or of a line", "plain sentences, lists and **bold** words"
 
 
 def _without_list_number(line: str, place: int, source: list[str]) -> str:
