@@ -26,6 +26,7 @@ SPARE_FIGURES = (
     ("care_steps", "fit_level", "fit_bend"),
     ("fit_table", "tint_spectrum"),
     ("tint_curves",),
+    ("sight",),
 )
 """Pictures of what the words say too: they give way, in this order, when a leaflet is too long for its sheet."""
 
@@ -51,10 +52,8 @@ def figure_requests(
         found.append(FigureRequest("fit_pads", {}))
     if "cylinder" in flags:
         found.append(_dial(claims))
-    if _centred(spectacles, explanation):
-        found.append(_pair(claims, explanation.shapes))
-    if "comparison" in flags:
-        found.append(_weights(claims, section_side))
+    if "photochromic" not in flags:  # tint and car take the room; to find that out by setting the page costs a second
+        found += _spare(spectacles, explanation, section_side, compared="comparison" in flags)
     if section_side in explanation.shapes:
         found.append(_section(explanation.shapes[section_side], section_side, compared="comparison" in flags))
     if "photochromic" in flags:
@@ -80,6 +79,14 @@ def _ladder(claims: ClaimSet) -> FigureRequest:
         values[f"{side}_along_d"] = sphere
         values[f"{side}_across_d"] = sphere + cylinder
     return FigureRequest("ladder", values)
+
+
+def _spare(spectacles: Spectacles, explanation: Explanation, side: Side, *, compared: bool) -> list[FigureRequest]:
+    """Pictures for leaflets that have room for them."""
+    found = [_weights(explanation.claims, side)] if compared else []
+    if _centred(spectacles, explanation):
+        found.append(_pair(explanation.claims, explanation.shapes))
+    return found
 
 
 def _centred(spectacles: Spectacles, explanation: Explanation) -> bool:

@@ -9,13 +9,12 @@ from itertools import pairwise
 
 import page as validator
 import pikepdf
-from scoring import colour
+from scoring import colour, mail
 from scoring.leaflet import Made
 from scoring.marks import Mark, apart, item, worst
 from scoring.source import name_of
 from scoring.tagged import joined
 
-from explainer.cli import main
 from explainer.figures import draw
 from explainer.figures.cache import cached
 from explainer.render.figures import label_text
@@ -149,6 +148,7 @@ def copied_text_is_the_source(made: Made) -> Mark:
     wrong = [f"lost in copying: {', '.join(sorted(lost)[:4])}"] if lost else []
     wrong += [f"only in the copy: {', '.join(sorted(added)[:4])}"] if added else []
     wrong += [f"a hyphen for a minus: {each!r}" for each in re.findall(r"(?<![\w-])-\d[\d.,]*", _ours(made))]
+    wrong += [f"unread markup: {each!r}" for each in re.findall(r"\*\*|\{\{|\{%|%\(\w*|</?\w+>", made.tag_text)[:2]]
     wrong += ["a character that stands for nothing"] if re.search("[\ufffd\ue000-\uf8ff]", made.text) else []
     wrong += [f"font not embedded: {name}" for name in _fonts_outside(made)]
     return worst(wrong)
@@ -179,7 +179,7 @@ def _fonts_outside(made: Made) -> list[str]:
 
 @item("D6")
 def the_mail_is_for_everyone(made: Made) -> Mark:
-    """There is no e-mail to look at until the program can write one."""
-    if "reply" in main.commands:
-        return Mark(0, "the program writes e-mails now: this item needs its check")
-    return apart("the program writes no e-mail yet")
+    """A reply on every topic of the order, looked at once for each language."""
+    if (made.case.edition, made.case.paper) != ("standard", "A4"):
+        return apart("the replies are those of the standard edition on A4")
+    return worst(mail.faults(made))

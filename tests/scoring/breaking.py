@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 from collections.abc import Callable
 from dataclasses import replace
 from functools import cache
@@ -45,19 +46,21 @@ def remade(
     chosen = case(name, **parts)
     given = read_order(chosen.order, language=chosen.language)
     real = maker.write_pdf
-    handed: list[str] = []
+    handed: dict[bytes, str] = {}
 
     def write(html: str, **rest: Any) -> Any:
-        handed.append(change(html))
+        changed = change(html)
         rest["stylesheets"] = [*rest["stylesheets"], css]
-        return real(handed[-1], **rest)
+        made = real(changed, **rest)
+        handed[made.data] = changed
+        return made
 
     maker.write_pdf = write
     try:
         found = maker.make_leaflet(order(given) if order else given, edition=chosen.edition, paper=chosen.paper)  # type: ignore[arg-type]
     finally:
         maker.write_pdf = real
-    return Made(chosen, found.pdf, handed[-1], tuple(found.said))
+    return Made(chosen, found.pdf, handed[found.pdf], tuple(found.said))
 
 
 def swap(old: str, new: str) -> Change:
@@ -66,6 +69,16 @@ def swap(old: str, new: str) -> Change:
     def change(html: str) -> str:
         assert old in html, f"{old!r} is not in the page"
         return html.replace(old, new)
+
+    return change
+
+
+def without(pattern: str) -> Change:
+    """A change that takes every place of a pattern out of the page, and must find one."""
+
+    def change(html: str) -> str:
+        assert re.search(pattern, html, re.IGNORECASE), f"{pattern!r} is not in the page"
+        return re.sub(pattern, "Xx", html, flags=re.IGNORECASE)
 
     return change
 

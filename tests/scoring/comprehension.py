@@ -100,6 +100,8 @@ def _said(section: Any) -> str:
 
 def _explains(section: Any, term: str, pattern: str) -> bool:
     """A sentence that begins with the term in bold, or its short form in brackets behind it, or one behind "is"."""
+    if term in words.TOLD_AS:
+        return re.search(words.TOLD_AS[term], _said(section), re.IGNORECASE) is not None
     for each in section.iter():
         if name_of(each) == "strong" and re.search(pattern, "".join(each.itertext()), re.IGNORECASE):
             return True

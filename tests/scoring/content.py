@@ -171,8 +171,11 @@ def _pair_under_one_eye(made: Made) -> Iterator[str]:
         for row in (each for each in table.iter() if name_of(each) == "tr"):
             for column, cell in enumerate(list(row)[1:]):
                 claim = next((each.get("data-claim") for each in cell.iter() if "data-claim" in each.attrib), "")
-                if re.match(r"bench\.(pd|horizontal|vertical)\b", claim) and named(
-                    heads[column], words.EYE[made.speech]
+                over_both = int(cell.get("colspan") or 1) > 2
+                if (
+                    not over_both
+                    and re.match(r"bench\.(pd|horizontal|vertical)\b", claim)
+                    and named(heads[column], words.EYE[made.speech])
                 ):
                     yield f"{claim} of the pair stands under the head {heads[column]!r}"
 

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import re
-from collections import Counter
+from collections import Counter, defaultdict
+from collections.abc import Iterator
 from itertools import pairwise
 
-from render.glyphs import Line, lines
+from render.glyphs import Glyph, Line, lines
 from render.measure import MM, body_size, running_lines, steps
 from scoring import columns, faces, words
 from scoring.leaflet import Made
 from scoring.marks import Mark, item, worst
+from scoring.tagged import joined
 
 BODY_PT, X_HEIGHT_MM, X_HEIGHT_LEAST_MM, X_HEIGHT_ANY_MM = 12, 2.2, 1.9, 1.4
 SHORTEST, LONGEST, LONGEST_AT_ALL, LEADING = 45, 75, 80, 1.3
@@ -53,20 +55,23 @@ def lines_are_easy_to_follow(made: Made) -> Mark:
 
 
 def _measure(made: Made, found: list[Line]) -> tuple[list[str], list[str]]:
-    """Letters that fit into the column, and the longest line that is there; on the first page the wide lines too."""
+    """Letters that fit into the column, and the longest line of any paragraph, wide ones too."""
     advance = sum(line.right - line.left for line in found) / sum(len(line.text) for line in found)
     fit = max(line.right - line.left for line in found) / advance
-    first = [glyph for glyph in made.glyphs if glyph.page == 0 and not glyph.artifact]
-    whole = [line for line in running_lines(first, gutter=None, first_page=0) if _is_one_run(line)]
-    longest = max(len(line.text) for line in [*found, *whole])
+    longest = max(_lengths(made))
     wrong = [f"a line of {longest} letters"] if longest > LONGEST_AT_ALL else []
     slight = [f"{fit:.0f} letters fit in a line"] if not SHORTEST <= round(fit) <= LONGEST else []
     slight += [f"a line of {longest} letters"] if LONGEST < longest <= LONGEST_AT_ALL else []
     return wrong, slight
 
 
-def _is_one_run(line: Line) -> bool:
-    return all(after.x - before.x - before.advance < line.size for before, after in pairwise(line.glyphs))
+def _lengths(made: Made) -> Iterator[int]:
+    """The letters in each line of each paragraph and list item."""
+    for node in made.tags.all("/P", "/LBody"):
+        rows: dict[tuple[int, float], list[Glyph]] = defaultdict(list)
+        for glyph in node.letters:
+            rows[glyph.page, round(glyph.y, 1)].append(glyph)
+        yield from (len(joined(row)) for row in rows.values())
 
 
 def _hyphenated(made: Made) -> list[str]:

@@ -172,14 +172,15 @@ class NotMade(NamedTuple):
 
 
 @contextmanager
-def listening() -> Iterator[list[str]]:
-    """Notes the pages that are handed to the engine."""
-    heard: list[str] = []
+def listening() -> Iterator[dict[bytes, str]]:
+    """Notes the pages that are handed to the engine, by the PDF that each became; more than one may be tried."""
+    heard: dict[bytes, str] = {}
     real = maker.write_pdf
 
     def write(html: str, **given: Any) -> Any:
-        heard.append(html)
-        return real(html, **given)
+        made = real(html, **given)
+        heard[made.data] = html
+        return made
 
     maker.write_pdf = write  # type: ignore[assignment]
     try:
@@ -214,4 +215,4 @@ def _make(case: Case) -> Made | NotMade:
             leaflet = maker.make_leaflet(order, edition=case.edition, paper=case.paper)  # type: ignore[arg-type]
     except ExplainerError as error:
         return NotMade(case, f"{type(error).__name__}: {error}")
-    return Made(case, leaflet.pdf, heard[-1], tuple(leaflet.said), time.perf_counter() - start)
+    return Made(case, leaflet.pdf, heard[leaflet.pdf], tuple(leaflet.said), time.perf_counter() - start)

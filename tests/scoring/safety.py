@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
-from scoring import caution_table, columns, words
+from scoring import caution_table, columns, mail, words
 from scoring.leaflet import Made
 from scoring.marks import Mark, item, worst
 from scoring.source import classes, name_of, words_of
@@ -33,7 +33,8 @@ def the_urgent_box_is_there(made: Made) -> Mark:
         wrong.append("does not say today")
     if not re.search(words.BLAME[made.speech], said, re.IGNORECASE):
         wrong.append("does not say that the glasses are not to blame")
-    return worst([*wrong, *_numbers_of_country(made, said), *_place_and_frame(made, said)])
+    wrong += [*_numbers_of_country(made, said), *_place_and_frame(made, said)]
+    return worst([*wrong, *mail.urgent_is_first(made, boxes[0])])
 
 
 def _lost_signs(made: Made, box: Any, said: str) -> Iterator[str]:

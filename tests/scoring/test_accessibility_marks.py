@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 import pytest
-from scoring import colour
+from scoring import colour, mail
 from scoring.breaking import marked, remade, rewritten, sound, swap
-
-from explainer.cli import main
 
 NAME = "photochromic-driver"
 
@@ -93,7 +91,45 @@ def test_a_hyphen_for_a_minus_is_seen():
     assert "hyphen for a minus" in marked("D5", broken).reason
 
 
-def test_mail_is_not_forgotten_once_there_is_some(monkeypatch: pytest.MonkeyPatch):
-    made = sound(NAME)
-    monkeypatch.setitem(main.commands, "reply", next(iter(main.commands.values())))
-    assert marked("D6", made).points == 0
+GOOD = (
+    '<html><head><title>t</title></head><body><div lang="en-GB" dir="ltr"><h1>Your glasses</h1><p>Sphere 2.25</p>'
+    '<table><tbody><tr><th scope="row">Axis</th><td>90</td></tr></tbody></table></div></body></html>'
+)
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        (' dir="ltr"', ""),
+        (' scope="row"', ""),
+        ("<p>Sphere", '<p><img src="cid:a" alt="">Sphere'),
+        ("<p>Sphere", '<p><img src="https://elsewhere.example/a.png" alt="a">Sphere'),
+        ("<p>Sphere", "<script>1</script><p>Sphere"),
+        ("<h1>", "<h2>Too early</h2><h1>"),
+    ],
+    ids=["no direction", "no scope", "no words", "from elsewhere", "script", "headings"],
+)
+def test_a_mail_that_is_built_badly_is_seen(old: str, new: str):
+    assert list(mail.built_badly(GOOD, "en-GB")) == []
+    assert list(mail.built_badly(GOOD.replace(old, new), "en-GB"))
+
+
+def test_a_mail_whose_parts_differ_is_seen():
+    text = "Your glasses\n\nSphere 2.25\n\n- Axis 90\n"
+    assert list(mail.same_facts(text, GOOD)) == []
+    assert list(mail.same_facts(text.replace("2.25", "2.75"), GOOD))
+    assert list(mail.same_facts(text.replace("Your glasses", "A letter"), GOOD))
+
+
+def test_a_reply_that_cannot_be_written_is_seen(monkeypatch: pytest.MonkeyPatch):
+    def fails(*_: object, **__: object) -> None:
+        raise ValueError("no")
+
+    monkeypatch.setattr(mail, "make_reply", fails)
+    assert marked("D6", sound(NAME)).points == 0
+    assert marked("D6", sound(NAME)).reason == "no reply: ValueError: no"
+
+
+def test_unread_markup_is_seen():
+    broken = remade(NAME, change=swap("Cover one eye", "**Cover** one eye"))
+    assert "unread markup" in marked("D5", broken).reason

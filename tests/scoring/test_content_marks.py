@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from scoring.breaking import eye, eyes_swapped, marked, remade, sound, swap
+from scoring.breaking import eye, eyes_swapped, marked, remade, sound, swap, without
 
 
 def test_a_number_from_nowhere_is_seen():
@@ -94,7 +94,8 @@ def test_a_section_that_was_not_ordered_and_one_that_is_missing_are_seen():
 
 
 def test_a_coating_of_which_nothing_is_said_is_seen():
-    assert marked("A4", sound("dark-tint-four")).points == 1
+    broken = remade("dark-tint-four", change=without("mirror"))
+    assert "the ordered coating mirror is nowhere named" in marked("A4", broken).reason
 
 
 def test_a_reading_without_its_limit_is_seen():

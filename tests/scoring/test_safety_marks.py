@@ -6,9 +6,11 @@ import re
 from dataclasses import replace
 
 import pytest
-from scoring.breaking import case, marked, remade, rewritten, sound, swap
+from scoring import mail
+from scoring.breaking import case, marked, remade, rewritten, sound, swap, without
 from scoring.caution_table import called_for, words
 from scoring.leaflet import Made
+from scoring.words import DUTY, LEGAL_PROFILE
 
 from explainer.optics.spectacles import Eye, LensChoice, Prescription, Spectacles, Wearer
 from explainer.orders import read_order
@@ -54,6 +56,12 @@ def test_the_number_of_another_country_is_seen():
     abroad = Made(made.case, made.pdf, made.html, made.said)
     abroad.order = replace(made.order, workshop=replace(made.order.workshop, country="US"))  # type: ignore[misc]
     assert "no emergency number of the country" in marked("E1", abroad).reason
+
+
+def test_a_reply_that_does_not_begin_with_the_signs_is_seen(monkeypatch: pytest.MonkeyPatch):
+    made = sound(NAME)
+    monkeypatch.setitem(mail.QUESTIONS, "en", "How do I clean them?")
+    assert "does not begin with the signs" in marked("E1", made).reason
 
 
 def test_a_caution_with_too_little_is_seen():
@@ -132,18 +140,12 @@ def test_every_caution_of_the_table_has_its_words():
     assert named <= set(words(language("en-GB")))
 
 
-def test_the_duty_lines_are_looked_for():
-    """A page with all of them passes; each one taken away is named."""
-    lines = {
-        "device line": "This is a medical device.",
-        "incident line": "Report a serious incident to us.",
-        "legal profile": "It conforms to Regulation 2017/745.",
-    }
-    text = " ".join(lines.values())
-    assert marked("E5", remade(NAME, change=swap("Cover one eye", f"{text} Cover one eye"))).points == 2
-    for name, line in lines.items():
-        broken = remade(NAME, change=swap("Cover one eye", f"{text.replace(line, '')} Cover one eye"))
-        assert marked("E5", broken).reason == f"no {name}"
+@pytest.mark.parametrize("line", [*DUTY["en"], "legal profile"])
+def test_a_duty_line_that_is_lost_is_seen(line: str):
+    """The profile is looked for among all the lines, so it goes with them."""
+    assert marked("E5", sound(NAME)).points == 2
+    broken = remade(NAME, change=without(DUTY["en"].get(line, LEGAL_PROFILE)))
+    assert f"no {line}" in marked("E5", broken).reason
 
 
 def test_a_name_in_the_metadata_or_a_birth_year_on_the_page_is_seen():

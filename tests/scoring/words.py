@@ -137,6 +137,7 @@ TERMS = {
     },
 }
 SHORT_FORMS = {"dioptre": "(D)", "prism dioptre": "(Δ)", "UV": "(UV)", "nm": "(nm)", "PD": "(PD)"}
+TOLD_AS = {"base": r"\bbase is\b|\bBasis ist\b"}  # how an explanation names the term, where use and explanation differ
 EVERYDAY = {"pupil", "polycarbonate", "hard resin"}  # words for a thing that a picture or a sentence makes plain
 
 # Words that the termbase does not know: another name for something that has one already.

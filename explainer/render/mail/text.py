@@ -94,8 +94,9 @@ class _Writer:
 
 
 def cells(row: Node) -> list[Node]:
-    """The cells of a table row."""
-    return [child for child in row.children if isinstance(child, Node) and child.tag in ("td", "th")]
+    """The cells of a table row; one that spans columns stands for each of them."""
+    own = [child for child in row.children if isinstance(child, Node) and child.tag in ("td", "th")]
+    return [cell for cell in own for _ in range(int(cell.attributes.get("colspan", 1)))]
 
 
 def tidy(text: str) -> str:
