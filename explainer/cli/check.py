@@ -75,6 +75,10 @@ def check(
     gc.set_threshold(200_000)  # an order leaves hardly a cycle behind, and looking for them costs a tenth of the time
 
     def one(order: Order) -> None:
+        if order.workshop and order.workshop.house_wording:
+            from explainer.render.house.sections import house_sections
+
+            house_sections(order.workshop, order.language)  # refuses words that are against the rules
         claims = explain_bench(order.spectacles, tolerances=tolerances)
         faults = bench_faults(claims)
         lines = bench_lines(claims)

@@ -12,6 +12,7 @@ from pydantic import Field
 
 from explainer.errors import Fault, InputError
 from explainer.optics.spectacles import LensData
+from explainer.orders.colour import LEAST_CONTRAST, contrast_on_white, darkened
 from explainer.orders.field_types import (
     Colour,
     Country,
@@ -24,12 +25,11 @@ from explainer.orders.field_types import (
     Strict,
 )
 from explainer.orders.files import read_toml
+from explainer.orders.logo import checked_logo
 from explainer.orders.validate import validated
 
 Paper = Literal["A4", "Letter"]
 WORKSHOP_FILE = "workshop.toml"
-_LOGOS = {".png", ".jpg", ".jpeg", ".svg"}
-_LARGEST_LOGO = 2_000_000
 _Percent = Annotated[float, Field(gt=0, le=100)]
 
 
@@ -116,10 +116,13 @@ def read_workshop(path: Path) -> Workshop:
     if model is None:
         raise InputError(str(path), faults)  # with faults, a model serves only to find the rest of them
     folder = path.resolve().parent
-    logo = _logo(folder, model.logo, faults)
+    logo = checked_logo(folder, model.logo, faults) if model.logo else None
     wording = folder / model.house_wording if model.house_wording else None
-    if wording and not wording.is_dir():
+    if wording and not (wording.is_dir() and wording.resolve().is_relative_to(folder)):
         faults.append(Fault("house_wording", "no such folder", "a folder beside the workshop file"))
+    if model.accent and contrast_on_white(model.accent) < LEAST_CONTRAST:
+        found = f"a contrast of {contrast_on_white(model.accent):.1f} on white"
+        faults.append(Fault("accent", found, f"at least {LEAST_CONTRAST:g}, such as {darkened(model.accent)}"))
     if faults:
         raise InputError(str(path), faults)
     plain: dict[str, Any] = model.model_dump(exclude={"logo", "house_wording", "lenses"})
@@ -138,16 +141,3 @@ def lens_data(table: LensTable) -> LensData:
         darken_half_s=table.darken_half_s,
         fade_half_s=table.fade_half_s,
     )
-
-
-def _logo(folder: Path, name: str | None, faults: list[Fault]) -> Path | None:
-    if name is None:
-        return None
-    path = folder / name
-    if path.suffix.lower() not in _LOGOS:
-        faults.append(Fault("logo", f"a file ending in {path.suffix[:8] or 'nothing'}", "a PNG, JPEG or SVG file"))
-    elif not path.is_file():
-        faults.append(Fault("logo", "no such file", "a picture beside the workshop file"))
-    elif path.stat().st_size > _LARGEST_LOGO:
-        faults.append(Fault("logo", f"a file of {path.stat().st_size} bytes", f"at most {_LARGEST_LOGO} bytes"))
-    return path

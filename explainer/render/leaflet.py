@@ -23,6 +23,7 @@ from explainer.optics.claims import Explanation, explain
 from explainer.orders import Order
 from explainer.orders.check_word import check_word
 from explainer.render.figures import drawing_html
+from explainer.render.house.sections import house_sections
 from explainer.render.language import Language, language
 from explainer.render.numbers import date_text
 from explainer.render.pdf import Pdf, write_pdf
@@ -147,7 +148,8 @@ def _speaker(order: Order, document: Document, voice: Voice, drawings: Mapping[s
     def figure_html(name: str, alternative: str, caption: str, spoken: Language) -> str:
         return drawing_html(drawings[name], alternative, caption, spoken)
 
-    return Speaker(voice, document, page_context(order, voice), figure_html)
+    house = house_sections(order.workshop, voice.language.code)
+    return Speaker(voice, document, page_context(order, voice), figure_html, house)
 
 
 def _section(name: str, html: str) -> SimpleNamespace:

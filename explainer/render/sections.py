@@ -22,6 +22,8 @@ from explainer.resources import root
 if TYPE_CHECKING:
     from jinja2 import BaseLoader, BytecodeCache, Environment
 
+    from explainer.render.house.sections import HouseSection
+
 BOXED_CAUTIONS = 5
 _SENTENCE_END = re.compile(r"(end(?:trans|call)) %\}(?=\n)")
 _BETWEEN_ITEMS = re.compile(r"^((?:- |\d+\. ).*(?:\n  .*)*)\n(?:[ \t]*\n)+(?=- |\d+\. )", re.MULTILINE)
@@ -37,6 +39,7 @@ class Speaker:
     document: Document
     context: Mapping[str, Any]
     figure_html: FigureHtml
+    house: Mapping[str, HouseSection] = field(default_factory=dict)
     boxed: int = field(default=0)
     ground: list[str] = field(default_factory=list)
 
@@ -50,18 +53,24 @@ class Speaker:
         return self.template(f"sections/{name}")
 
     def template(self, path: str) -> str:
-        """Any Markdown template below templates/ as HTML; its path without the ending."""
-        return self.spoken(self._render(f"{path}.md"))
+        """A Markdown template below templates/ as HTML, or the workshop's words for it. The path has no ending."""
+        own = self.house.get(path)
+        if own is None:
+            return self.spoken(self.marked(f"{path}.md"))
+        from explainer.render.house.speaking import speak_section
+
+        return self.spoken(speak_section(own, self))
 
     def spoken(self, marked: str) -> str:
         """Markdown with marks for claims in it, as HTML."""
         return self.voice.html(_markdown(marked))
 
-    def _render(self, template: str) -> str:
+    def marked(self, template: str, names: Mapping[str, Any] | None = None) -> str:
+        """A template of ours filled in, with marks for what was put in; with other names than `names()` if given."""
         from jinja2 import TemplateError
 
         try:
-            return environment(self.language).get_template(template).render(self.names())
+            return environment(self.language).get_template(template).render(names or self.names())
         except TemplateError as error:
             raise MissingText(f"the template {template} cannot be used: {error}") from error
 
@@ -136,12 +145,12 @@ class Speaker:
 
     def _table(self, name: str) -> str:
         """A table from templates/tables."""
-        html = self._render(f"tables/{name}.html")
+        html = self.marked(f"tables/{name}.html")
         return self.voice.piece(self.voice.html(html), self.voice.text(html))
 
     def table_html(self, name: str) -> str:
         """One table alone, finished."""
-        return self.voice.html(self._render(f"tables/{name}.html"))
+        return self.voice.html(self.marked(f"tables/{name}.html"))
 
 
 @cache
@@ -150,27 +159,37 @@ def environment(language: Language) -> Environment:
     from jinja2 import Environment, StrictUndefined
 
     made = Environment(
-        loader=_loader(),
+        loader=template_loader(),
         bytecode_cache=_kept_templates(),
         autoescape=True,
         undefined=StrictUndefined,
         trim_blocks=True,
         lstrip_blocks=True,
-        extensions=["jinja2.ext.i18n"],
     )
-    made.policies["ext.i18n.trimmed"] = True
-    made.install_gettext_translations(language.translations, newstyle=True)  # type: ignore[attr-defined]
+    speaks(made, language)
     return made
 
 
-def _loader() -> BaseLoader:
-    """Templates with one liberty: the line break after a sentence stays, while lines of pure logic leave none."""
+def speaks(made: Environment, language: Language) -> None:
+    """Gives an environment the sentences of a language."""
+    made.add_extension("jinja2.ext.i18n")
+    made.policies["ext.i18n.trimmed"] = True
+    made.install_gettext_translations(language.translations, newstyle=True)  # type: ignore[attr-defined]
+
+
+def kept_apart(source: str) -> str:
+    """A template with one liberty: the line break after a sentence stays, while lines of pure logic leave none."""
+    return _SENTENCE_END.sub(r"\1 +%}", source)
+
+
+def template_loader() -> BaseLoader:
+    """Our templates, with their sentences kept apart."""
     from jinja2 import FileSystemLoader
 
     class KeepingSentencesApart(FileSystemLoader):
         def get_source(self, environment: Environment, template: str) -> tuple[str, str, Callable[[], bool]]:
             source, name, fresh = super().get_source(environment, template)
-            return _SENTENCE_END.sub(r"\1 +%}", source), name, fresh
+            return kept_apart(source), name, fresh
 
     return KeepingSentencesApart(root("templates"))
 

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from PIL import Image
 
 from explainer.errors import Fault, InputError
 from explainer.orders import Order, read_order, read_orders
@@ -117,7 +118,7 @@ def test_a_logo_and_a_folder_of_house_wording_are_looked_for(
 ) -> None:
     top = 'logo = "logo.png"\nhouse_wording = "words"\n'
     shop.write_text(top + SHOP, encoding="utf-8")
-    (shop.parent / "logo.png").write_bytes(b"\x89PNG")
+    Image.new("L", (4, 2)).save(shop.parent / "logo.png")
     (shop.parent / "words").mkdir()
     workshop = read(plain).workshop
 

@@ -10,29 +10,25 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cache
-from pathlib import Path
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from explainer.errors import Fault, InputError
 from explainer.orders import Workshop
+from explainer.render.house.files import house_files
+from explainer.render.house.means import TOPIC, Reader
+from explainer.render.house.sandbox import parsed, sandbox
+from explainer.render.house.speaking import handed, run
 from explainer.topics.catalogue import Topic, topics
 
 if TYPE_CHECKING:
-    from jinja2.sandbox import ImmutableSandboxedEnvironment
+    from jinja2 import Template
 
-_LARGEST = 20_000
 _NAME = re.compile(r"[a-z][a-z0-9-]{0,39}")
 _TEMPLATE_MARKS = re.compile(r"\{\{.*?\}\}|\{%.*?%\}|\{#.*?#\}", re.DOTALL)
-_LIST_NUMBER = re.compile(r"^\d{1,2}\. ", re.MULTILINE)
 _TITLE = re.compile(r"^#+\s+(.+)$", re.MULTILINE)
 _TERMS = re.compile(r"\{#\s*terms:(.*?)#\}", re.DOTALL)
-_ENTITY = re.compile(r"&#?\w+;")
-_MEANS = frozenset(
-    "Template Output TemplateData Name Call Const If For CallBlock Not And Or Compare Operand Concat Keyword".split()
-)
 WEIGHT = 4.0
-GIVEN = ("say", "has", "is_", "stated", "plain", "flag", "eyes", "eye_name", "lens_name")
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,79 +42,46 @@ class HouseTopic:
 
 def house_topics(workshop: Workshop | None) -> dict[str, HouseTopic]:
     """The workshop's topics by name; InputError with file and line for everything that is against the rules."""
-    folder = workshop.house_wording / "topics" if workshop and workshop.house_wording else None
-    if folder is None or not folder.is_dir():
+    home = workshop.house_wording if workshop else None
+    if home is None:
         return {}
     faults: list[Fault] = []
-    found = {path.stem: _read(path, faults) for path in sorted(folder.glob("*.md"))}
+    read = [_read(file, source, faults) for file, source in house_files(home, home / "topics")]
     if faults:
-        raise InputError(str(folder), faults)
-    return found
+        raise InputError(str(home / "topics"), faults)
+    return {each.topic.name: each for each in read}
 
 
-def speak_house(source: str, names: Mapping[str, object]) -> str:
+def speak_house(own: HouseTopic, names: Mapping[str, object]) -> str:
     """The topic's Markdown with claims in it."""
-    from jinja2 import TemplateError
-
-    try:
-        return _sandbox().from_string(source).render({name: names[name] for name in GIVEN})
-    except TemplateError as error:
-        raise InputError("house wording", [Fault("topic", str(error), f"only {', '.join(GIVEN)}")]) from None
+    file = f"{own.topic.name}.md"
+    return run(lambda: _template(file, own.source).render(handed(TOPIC, names)), "house wording")
 
 
-def _read(path: Path, faults: list[Fault]) -> HouseTopic:
-    source = path.read_text(encoding="utf-8")
-    if not _NAME.fullmatch(path.stem):
-        faults.append(Fault(path.name, "a name of other signs", "small letters, digits and dashes, ending in .md"))
-    elif path.stem in topics():
-        faults.append(Fault(path.name, "the name of a topic of the program", "a name of its own"))
-    if len(source) > _LARGEST:
-        faults.append(Fault(path.name, f"{len(source)} characters", f"at most {_LARGEST}"))
-    _against_rules(path.name, source, faults)
+def _read(file: str, source: str, faults: list[Fault]) -> HouseTopic:
+    stem = file.removesuffix(".md")
+    if not _NAME.fullmatch(stem):
+        faults.append(Fault(file, "a name of other signs", "small letters, digits and dashes, ending in .md"))
+    elif stem in topics():
+        faults.append(Fault(file, "the name of a topic of the program", "a name of its own"))
+    faults += _against_rules(file, source)
     title = _TITLE.search(_TEMPLATE_MARKS.sub("", source))
-    said = title[1].strip() if title else path.stem
+    said = title[1].strip() if title else stem
     words = [word.strip() for terms in _TERMS.findall(source) for word in terms.split(",") if word.strip()]
-    topic = Topic(name=path.stem, template=f"house/{path.stem}", says=said, questions=())
+    topic = Topic(name=stem, template=f"house/{stem}", says=said, questions=())
     return HouseTopic(topic, source, dict.fromkeys(words, WEIGHT))
 
 
-def _against_rules(name: str, source: str, faults: list[Fault]) -> None:
+def _against_rules(file: str, source: str) -> list[Fault]:
     """A fault for every digit, mark of HTML, and means of the template language that is not given."""
-    from jinja2 import TemplateSyntaxError, nodes
-
-    try:
-        tree = _sandbox().parse(source)
-    except TemplateSyntaxError as error:
-        faults.append(Fault(f"{name}, line {error.lineno}", str(error.message), "a template"))
-        return
-    for node in tree.find_all(nodes.Node):
-        if isinstance(node, nodes.TemplateData):
-            faults += _typed(name, node.lineno, node.data)
-        elif type(node).__name__ not in _MEANS or (isinstance(node, nodes.Name) and node.name == "loop"):
-            faults.append(Fault(f"{name}, line {node.lineno}", type(node).__name__.lower(), f"only {', '.join(GIVEN)}"))
-        elif isinstance(node, nodes.Output):
-            printed = [part for part in node.nodes if not isinstance(part, nodes.TemplateData | nodes.Call)]
-            faults += [Fault(f"{name}, line {part.lineno}", "a value of its own", "say('...')") for part in printed]
+    tree = parsed(file, source)
+    if isinstance(tree, Fault):
+        return [tree]
+    reader = Reader(file, source.split("\n"), TOPIC)
+    reader.read(tree.body)
+    return reader.faults
 
 
-def _typed(name: str, first_line: int, text: str) -> list[Fault]:
-    faults = []
-    for place, line in enumerate(_LIST_NUMBER.sub("", text).splitlines(), start=first_line):
-        digit = next((sign for sign in line if sign.isnumeric()), None)
-        if digit:
-            faults.append(Fault(f"{name}, line {place}", f"the digit {digit}", "numbers of claims, by say('...')"))
-        if "<" in line or _ENTITY.search(line):
-            faults.append(Fault(f"{name}, line {place}", "a mark of HTML", "Markdown"))
-    return faults
-
-
-@cache
-def _sandbox() -> ImmutableSandboxedEnvironment:
-    from jinja2 import StrictUndefined
-    from jinja2.sandbox import ImmutableSandboxedEnvironment
-
-    made = ImmutableSandboxedEnvironment(
-        autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True
-    )
-    made.globals.clear()
-    return made
+@lru_cache(maxsize=64)
+def _template(file: str, source: str) -> Template:
+    return sandbox(templates={file: source}).get_template(file)

@@ -85,7 +85,7 @@ def make_reply(
     if faults:
         raise InputError(order.source, faults)
     noted = reading is not None and reading.urgent
-    voice = TopicVoice(order, document, explanation.claims, {own.topic.template: own.source for own in house.values()})
+    voice = TopicVoice(order, document, explanation.claims, {own.topic.template: own for own in house.values()})
     writer = _Writer(order, voice, language(order.language))
     chosen = [known[name] for name in dict.fromkeys(names) if name != URGENT]
     first = noted or URGENT in names

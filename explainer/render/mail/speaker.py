@@ -12,8 +12,9 @@ from explainer.compose.document import Document
 from explainer.optics.claim import Claim
 from explainer.optics.claims.ledger import ClaimSet
 from explainer.orders import Order
+from explainer.render.house.sections import house_sections
 from explainer.render.language import Language
-from explainer.render.mail.house import speak_house
+from explainer.render.mail.house import HouseTopic, speak_house
 from explainer.render.sections import Speaker
 from explainer.render.tables import page_context
 from explainer.render.voice import Voice
@@ -38,7 +39,7 @@ class TopicVoice:
     order: Order
     document: Document
     claims: ClaimSet
-    house: Mapping[str, str] = field(default_factory=dict)
+    house: Mapping[str, HouseTopic] = field(default_factory=dict)
     said: dict[str, Claim] = field(default_factory=dict)
     figures: list[str] = field(default_factory=list)
 
@@ -52,7 +53,9 @@ class TopicVoice:
             below = f"<figcaption>{escape(caption)}</figcaption>" if caption else ""
             return f'<figure><img src="figure:{escape(name)}" alt="{escape(alternative)}">{below}</figure>'
 
-        speaker = TopicSpeaker(voice, self.document, page_context(self.order, voice), figure_html, only=only)
+        context = page_context(self.order, voice)
+        sections = house_sections(self.order.workshop, language.code)
+        speaker = TopicSpeaker(voice, self.document, context, figure_html, sections, only=only)
         own = self.house.get(template)
         html = speaker.template(template) if own is None else speaker.spoken(speak_house(own, speaker.names()))
         self.said = voice.said
