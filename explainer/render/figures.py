@@ -7,6 +7,7 @@ from html import escape
 from explainer.figures.drawing import Drawing, Label
 from explainer.render.figure_words import BARE, FIGURE_WORDS
 from explainer.render.language import Language
+from explainer.render.number_group import number_group
 from explainer.render.numbers import quantity
 
 _SHIFT = {"start": "0", "middle": "-50%", "end": "-100%"}
@@ -42,6 +43,9 @@ def _label(label: Label, language: Language) -> str:
     shift = f"transform:translate({_SHIFT[label.anchor]},-50%);text-align:{_ALIGN[label.anchor]}"
     width = f";width:{label.width_mm:.1f}mm;white-space:normal" if label.width_mm else ""
     strong = " strong" if label.strong else ""
-    words = escape(label_text(label, language))
-    direction = "ltr" if label.value is not None else language.direction
+    text = label_text(label, language)
+    words, direction = escape(text), str(language.direction)
+    if label.value is not None:
+        group = number_group(text, language)
+        words, direction = group.html, group.direction
     return f'<span class="label{strong}" dir="{direction}" style="{place};{shift}{width}">{words}</span>'

@@ -17,13 +17,13 @@ from explainer.errors import MissingText
 from explainer.optics.claim import Basis, Claim
 from explainer.optics.claims.ledger import ClaimSet
 from explainer.render.language import Language
+from explainer.render.number_group import number_group
 from explainer.render.numbers import claim_text
 
 _OPEN, _CLOSE = "\ue000", "\ue001"
 _MARK = re.compile(f"{_OPEN}(\\d+){_CLOSE}")
 _LONE_MARK = re.compile(f"<p>\\s*({_OPEN}\\d+{_CLOSE})\\s*</p>")
 _WITH_WORDS = (".prism.horizontal", ".prism.vertical")  # these say "base up" too, and may break there
-_ISOLATE, _END_ISOLATE = "\u2066", "\u2069"
 
 
 def _(message: str) -> str:
@@ -56,8 +56,9 @@ class Voice:
         if claim.unit == "word":
             return self.piece(escape(text), text)
         kind = "n open" if claim_id.endswith(_WITH_WORDS) else "n"
-        number = f'<bdi class="{kind}" dir="ltr" data-claim="{escape(claim_id)}">{escape(text)}</bdi>'
-        plain = f"{_ISOLATE}{text}{_END_ISOLATE}" if self.language.direction == "rtl" else text
+        group = number_group(text, self.language)
+        number = f'<bdi class="{kind}" dir="{group.direction}" data-claim="{escape(claim_id)}">{group.html}</bdi>'
+        plain = group.plain
         if claim.weakest is Basis.MEMORY and mark_typical:
             message = self.language.gettext(TYPICALLY)
             return self.piece(escape(message) % {"value": number}, message % {"value": plain})

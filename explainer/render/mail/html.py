@@ -11,7 +11,7 @@ from markupsafe import Markup
 
 from explainer.render.language import Language
 from explainer.render.mail.pictures import Picture
-from explainer.render.mail.text import END_ISOLATE, ISOLATE_AUTO, ISOLATE_LTR
+from explainer.render.mail.text import END_ISOLATE, isolate_of
 from explainer.render.mail.tree import Node
 from explainer.resources import root
 
@@ -72,7 +72,7 @@ class _Marks:
             return f"<{opening}>"
         inner = self.children(node)
         if node.tag == "bdi" and self.language.direction == "rtl":  # a sign must not turn where a program drops dir
-            mark = ISOLATE_LTR if attributes.get("dir") == "ltr" else ISOLATE_AUTO
+            mark = isolate_of(attributes.get("dir", ""))
             inner = f"{mark}{inner}{END_ISOLATE}"
         return f"<{opening}>{inner}</{tag}>"
 

@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterator, Mapping
 
 from explainer.render.mail.tree import BLOCKS, Node
 
-ISOLATE_LTR, ISOLATE_AUTO, END_ISOLATE = "\u2066", "\u2068", "\u2069"
+ISOLATE_LTR, ISOLATE_RTL, ISOLATE_AUTO, END_ISOLATE = "\u2066", "\u2067", "\u2068", "\u2069"
 Lines = list[str]
 
 
@@ -88,9 +88,13 @@ class _Writer:
             return self.picture(child.attributes.get("alt", "")) if child.attributes.get("alt") else ""
         inner = "".join(map(self._inline, child.children))
         if child.tag in ("bdi", "span") and self.isolate:
-            mark = ISOLATE_LTR if child.attributes.get("dir") == "ltr" else ISOLATE_AUTO
-            return f"{mark}{inner}{END_ISOLATE}"
+            return f"{isolate_of(child.attributes.get('dir', ''))}{inner}{END_ISOLATE}"
         return inner
+
+
+def isolate_of(direction: str) -> str:
+    """The sign that begins an isolate of that direction; of the text's own when there is none."""
+    return {"ltr": ISOLATE_LTR, "rtl": ISOLATE_RTL}.get(direction, ISOLATE_AUTO)
 
 
 def cells(row: Node) -> list[Node]:
