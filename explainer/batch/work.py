@@ -73,7 +73,8 @@ def refused(error: Exception, source: str) -> Refused:
         fault = Fault(error.name, f"{error.value}", f"{error.low:g} to {error.high:g} {error.unit}")
         error = InputError(source, [fault])
     if isinstance(error, InputError):
-        return Refused(str(error), error.faults)
+        order = "" if error.source == source else f"{source}: no leaflet: "  # the fault is in a file of the workshop
+        return Refused(f"{order}{error}", error.faults)
     if isinstance(error, ExplainerError):
         return Refused(f"{source}: no leaflet: {error}")
     if isinstance(error, OSError) and error.filename:

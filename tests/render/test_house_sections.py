@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from explainer.batch.work import Refused, Settings, make_one
 from explainer.compose.plan import compose
 from explainer.errors import Fault, InputError
 from explainer.optics.claims import explain
@@ -323,6 +324,16 @@ def test_a_claim_that_this_order_lacks_refuses_it_with_file_line_and_claim(tmp_p
     (fault,) = refused.value.faults
     assert fault.field == "care.ending.md, line 3"
     assert "right.prism.horizontal" in fault.found
+
+
+def test_a_run_over_many_orders_names_the_order_and_the_file(tmp_path: Path):
+    order = order_with(tmp_path, care__ending_md="Prism: {{ say('right.prism.horizontal') }}.\n")
+    refused = make_one(order, Settings())
+
+    assert isinstance(refused, Refused)
+    assert refused.message.startswith(f"{order.source}: no leaflet: ")
+    assert "care.ending.md, line 1" in refused.message
+    assert "right.prism.horizontal" in refused.message
 
 
 def test_a_claim_that_only_some_orders_have_may_be_asked_for(tmp_path: Path):
