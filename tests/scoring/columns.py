@@ -15,6 +15,7 @@ from scoring.tagged import joined
 from explainer.render.sheet import Sheet, sheet
 
 HEADS = ("/H1", "/H2", "/H3", "/H4")
+UNPRINTED_MM = 3.0  # printers leave an edge of the paper white; common practice
 Place = tuple[int, int]  # page and column, counted from 0
 
 
@@ -66,7 +67,8 @@ def outside(made: Made) -> Iterator[str]:
         if not glyph.text.strip():
             continue
         across = glyph.x < side - 0.5 or glyph.x + glyph.advance > width - side + 0.5
-        down = not glyph.artifact and not bottom - 0.5 <= glyph.y <= top
+        lowest = UNPRINTED_MM * MM + 0.25 * glyph.size if glyph.artifact else bottom - 0.5
+        down = not lowest <= glyph.y <= top
         if across or down:
             yield f"page {glyph.page + 1}: {_around(made, glyph)!r} stands beyond the margin"
     if made.gutter is not None:

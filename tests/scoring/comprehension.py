@@ -103,7 +103,9 @@ def _explains(section: Any, term: str, pattern: str) -> bool:
     if term in words.TOLD_AS:
         return re.search(words.TOLD_AS[term], _said(section), re.IGNORECASE) is not None
     for each in section.iter():
-        if name_of(each) == "strong" and re.search(pattern, "".join(each.itertext()), re.IGNORECASE):
+        if name_of(each) in ("strong", "dt", "h3", "h4") and re.search(
+            pattern, "".join(each.itertext()), re.IGNORECASE
+        ):
             return True
     text = _said(section)
     if term in words.SHORT_FORMS and words.SHORT_FORMS[term] in text:

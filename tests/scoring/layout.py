@@ -58,20 +58,24 @@ def _measure(made: Made, found: list[Line]) -> tuple[list[str], list[str]]:
     """Letters that fit into the column, and the longest line of any paragraph, wide ones too."""
     advance = sum(line.right - line.left for line in found) / sum(len(line.text) for line in found)
     fit = max(line.right - line.left for line in found) / advance
-    longest = max(_lengths(made))
+    size = body_size([glyph for glyph in made.glyphs if not glyph.artifact])
+    lengths = list(_lengths(made))
+    longest = max(count for count, of in lengths if of >= size - 0.05)
+    small = max([count for count, of in lengths if of < size - 0.05], default=0)
     wrong = [f"a line of {longest} letters"] if longest > LONGEST_AT_ALL else []
     slight = [f"{fit:.0f} letters fit in a line"] if not SHORTEST <= round(fit) <= LONGEST else []
     slight += [f"a line of {longest} letters"] if LONGEST < longest <= LONGEST_AT_ALL else []
+    slight += [f"a line of {small} letters in small print"] if small > LONGEST_AT_ALL else []
     return wrong, slight
 
 
-def _lengths(made: Made) -> Iterator[int]:
-    """The letters in each line of each paragraph and list item."""
+def _lengths(made: Made) -> Iterator[tuple[int, float]]:
+    """The letters in each line of each paragraph and list item, and their size [pt]."""
     for node in made.tags.all("/P", "/LBody"):
         rows: dict[tuple[int, float], list[Glyph]] = defaultdict(list)
         for glyph in node.letters:
             rows[glyph.page, round(glyph.y, 1)].append(glyph)
-        yield from (len(joined(row)) for row in rows.values())
+        yield from ((len(joined(row)), max(glyph.size for glyph in row)) for row in rows.values())
 
 
 def _hyphenated(made: Made) -> list[str]:

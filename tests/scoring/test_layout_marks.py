@@ -75,11 +75,12 @@ def test_a_long_leaflet_is_seen():
     ("css", "found"),
     [
         (".lead { margin-left: -12mm }", columns.outside),
+        (".foot { padding-top: 14mm }", columns.outside),
         (".label { left: 10mm !important }", columns.overprinted),
-        (".foot { justify-content: flex-start } .foot p { width: 20mm }", columns.overprinted),
+        (".foot-version { transform: translateX(-65mm) }", columns.overprinted),
         (".caution { break-inside: auto } .caution p { line-height: 60mm }", columns.split_cautions),
     ],
-    ids=["cut off", "labels printed over", "foot printed over", "torn"],
+    ids=["cut off", "foot cut off", "labels printed over", "foot printed over", "torn"],
 )
 def test_what_is_cut_off_printed_over_or_torn_is_seen(css: str, found: Callable[[Made], Iterable[str]]):
     broken = remade(NAME, css=css)

@@ -137,7 +137,9 @@ TERMS = {
     },
 }
 SHORT_FORMS = {"dioptre": "(D)", "prism dioptre": "(Δ)", "UV": "(UV)", "nm": "(nm)", "PD": "(PD)"}
-TOLD_AS = {"base": r"\bbase is\b|\bBasis ist\b"}  # how an explanation names the term, where use and explanation differ
+TOLD_AS = {
+    "base": r"\b(?:base|basis) (?:is|ist)\b|\b(?:base|basis) \w+,[^.]{0,40} (?:tells?|sagt|sagen)\b"
+}  # how an explanation names the term, where use and explanation differ
 EVERYDAY = {"pupil", "polycarbonate", "hard resin"}  # words for a thing that a picture or a sentence makes plain
 
 # Words that the termbase does not know: another name for something that has one already.
