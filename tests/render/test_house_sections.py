@@ -285,6 +285,10 @@ def test_what_could_bring_in_a_number_or_more_is_refused_with_its_line(tmp_path:
         "Words\n===\n",
         "{% raw %}\n",
         "{# a\n",
+        "words {#\n",
+        "words {#",
+        "words {{",
+        "words {%\n",
     ],
 )
 def test_a_block_cannot_leave_its_place(tmp_path: Path, text: str):

@@ -49,7 +49,7 @@ def parsed(file: str, source: str) -> nodes.Template | Fault:
     from jinja2 import TemplateSyntaxError
 
     try:
-        return _plain().parse(kept_apart(source))
+        return _plain().parse(kept_apart(f"{source}\n\n"))  # a mark opened at the very end would pass without
     except TemplateSyntaxError as error:
         return Fault(f"{file}, line {error.lineno}", str(error.message), "a template")
     except RecursionError:
