@@ -162,7 +162,7 @@ def _safety_in_english(order: Order, speaker: Speaker, drawings: Mapping[str, Dr
     english = _speaker(order, speaker.document, source, drawings)
     frame = f'<aside class="urgent" lang="en" dir="ltr">{english.section("urgent")}</aside>'
     cautions = f'<div lang="en" dir="ltr">{english.section("cautions")}</div>'
-    return [_section("urgent-source", frame), _section("cautions-source", cautions)]
+    return [_section("cautions-source", cautions), _section("urgent-source", frame)]
 
 
 def _letterhead(order: Order) -> Any:

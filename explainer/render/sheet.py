@@ -22,7 +22,7 @@ class _Grid(TypedDict):
 
 PAPERS_MM = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
 _EDITIONS: dict[str, _Grid] = {
-    "standard": {"side_mm": 13, "top_mm": 10, "bottom_mm": 14, "columns": 2, "gap_mm": 6, "scale": 1.0},
+    "standard": {"side_mm": 13, "top_mm": 9, "bottom_mm": 14, "columns": 2, "gap_mm": 6, "scale": 1.0},
     "large-print": {"side_mm": 16, "top_mm": 14, "bottom_mm": 21, "columns": 1, "gap_mm": 0, "scale": 1.5},
 }
 

@@ -79,7 +79,7 @@ def _release(order: Order, voice: Voice) -> dict[str, Any]:
         "release": True,
         "release_by": voice.words(order.release.by),
         "release_date": voice.words(date_text(order.release.date, voice.language)),
-        "release_reason": voice.words(order.release.reason),
+        "release_reason": voice.words(order.release.reason.strip().rstrip(".")),
     }
 
 

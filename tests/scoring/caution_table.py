@@ -93,5 +93,6 @@ def words(spoken: Language) -> dict[str, tuple[str, re.Pattern[str]]]:
         message = re.sub(r"\{\{\s*(\w+)\s*\}\}", r"%(\1)s", " ".join(text.split()))
         said = spoken.gettext(message).replace("**", "")
         parts = [r"\s*".join(map(re.escape, part.split())) for part in re.split(r"%\(\w+\)s", said)]
-        found[name] = (signal, re.compile(r".+?".join(parts)))
+        other = f"{found[name][1].pattern}|" if name in found else ""  # some lenses have words of their own
+        found[name] = (signal, re.compile(other + r".+?".join(parts)))
     return found
