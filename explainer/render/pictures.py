@@ -53,9 +53,8 @@ class _Picture:
     """A drawing in the form in which the engine keeps its own ones: it has a size, and it can paint itself."""
 
     def __init__(self, svg: bytes) -> None:
-        from weasyprint.images import SVGImage
-
-        self._image = SVGImage(ElementTree.fromstring(svg), "figure:kept", table_fetcher({}), None)
+        self._svg = svg
+        self._image = _loaded(svg)
         self._painted: dict[tuple[float, float], _Painted | None] = {}
 
     def get_intrinsic_size(self, resolution: Any, font_size: Any) -> Any:
@@ -68,7 +67,7 @@ class _Picture:
             self._painted[width, height] = self._paint(stream, width, height, style)
         painted = self._painted[width, height]
         if painted is None:
-            self._image.draw(stream, width, height, style)
+            _loaded(self._svg).draw(stream, width, height, style)
             return
         for alpha, stroke in painted.opacities:
             stream.set_alpha(alpha, stroke=stroke)
@@ -79,7 +78,7 @@ class _Picture:
         resources: dict[str, dict[str, Any]] = {kind: {} for kind in ("ExtGState", "ColorSpace", *_SHARED)}
         sheet = stream.clone(resources=resources)
         with _complaints() as complaints:
-            self._image.draw(sheet, width, height, style)
+            _loaded(self._svg).draw(sheet, width, height, style)
         opacities = [_OPACITY.fullmatch(name) for name in resources["ExtGState"]]
         if complaints or any(resources[kind] for kind in _SHARED) or not all(opacities):
             return None
@@ -87,6 +86,13 @@ class _Picture:
             b"\n".join(item if isinstance(item, bytes) else str(item).encode() for item in sheet.stream),
             tuple((_number(found[2]), found[1] == "A") for found in opacities if found),
         )
+
+
+def _loaded(svg: bytes) -> Any:
+    """The engine's own picture. Once it has painted it holds on to the whole page, so it is used once."""
+    from weasyprint.images import SVGImage
+
+    return SVGImage(ElementTree.fromstring(svg), "figure:kept", table_fetcher({}), None)
 
 
 class _Painted(NamedTuple):

@@ -1,0 +1,95 @@
+"""Many real orders at once: leaflets a second, memory of the workers, and the engine's own floor.
+
+    PYTHONPATH=tests .venv/bin/python tests/bench/many.py [orders] [workers…]
+
+The floor is the engine laying out and writing the pages of the same leaflets, with everything else ready-made: the time
+inside its two calls, in one process.
+"""
+
+from __future__ import annotations
+
+import sys
+import time
+from pathlib import Path
+
+from varied import varied_orders
+
+from explainer.batch.pool import made_by_workers
+from explainer.batch.work import Made, Settings
+from explainer.orders import Order
+
+MEASURE_AT = (20, 100, 250, 500)
+
+
+def resident_mb() -> list[int]:
+    """Resident memory of this process's children [MB], the largest first; /proc only."""
+    found = []
+    for path in Path("/proc").glob("[0-9]*/status"):
+        try:
+            fields = dict(line.split(":", 1) for line in path.read_text().splitlines() if ":" in line)
+        except OSError:
+            continue
+        if int(fields.get("PPid", 0)) == os_pid() and "VmRSS" in fields:
+            found.append(int(fields["VmRSS"].split()[0]) // 1024)
+    return sorted(found, reverse=True)
+
+
+def os_pid() -> int:
+    """This process's number."""
+    return int(Path("/proc/self").resolve().name)
+
+
+def run(orders: list[Order], workers: int) -> None:
+    """One run with so many workers, with the memory on the way."""
+    begun, made, memory = time.perf_counter(), 0, []
+    for _, result in made_by_workers(orders, Settings(), workers):
+        made += isinstance(result, Made)
+        if made in MEASURE_AT:
+            memory.append(f"after {made}: {resident_mb()[:workers]} MB")
+    seconds = time.perf_counter() - begun
+    rate = made / seconds
+    sys.stdout.write(f"{workers} workers: {made} of {len(orders)} in {seconds:.1f} s, {rate:.2f} leaflets/s\n")
+    sys.stdout.write("".join(f"    {line}\n" for line in memory))
+
+
+def floor(orders: list[Order]) -> None:
+    """The share of the engine in one process, warm."""
+    from weasyprint import Document
+
+    from explainer.render.leaflet import make_leaflet
+
+    make_leaflet(orders[0])
+    inside = 0.0
+
+    def timed(call: object) -> object:
+        def measured(*args: object, **named: object) -> object:
+            nonlocal inside
+            begun = time.perf_counter()
+            try:
+                return call(*args, **named)  # type: ignore[operator]
+            finally:
+                inside += time.perf_counter() - begun
+
+        return measured
+
+    Document._render = timed(Document._render)
+    Document.write_pdf = timed(Document.write_pdf)
+    begun = time.perf_counter()
+    for order in orders:
+        make_leaflet(order)
+    whole = time.perf_counter() - begun
+    each, engine = whole / len(orders), inside / len(orders)
+    sys.stdout.write(f"warm, one process: {each:.2f} s a leaflet, engine {engine:.2f} s, ratio {each / engine:.2f}\n")
+
+
+def main(count: int, crews: list[int]) -> None:
+    """All measurements."""
+    orders = varied_orders(count)
+    floor(orders[:20])
+    for workers in crews:
+        run(orders, workers)
+
+
+if __name__ == "__main__":
+    numbers = [int(word) for word in sys.argv[1:]]
+    main(numbers[0] if numbers else 500, numbers[1:] or [1, 2])
