@@ -65,6 +65,7 @@ GERMAN_WORDS: dict[str, str] = {
     "dye_gets": "bleibt für ihn übrig",
     "this_lens": "Ihr Brillenglas",
     "hard_resin_lens": "Dasselbe Glas aus gewöhnlichem Kunststoff",
+    "with_windscreen": "Ihr Glas hinter einer Frontscheibe",
     "nose_side": "Nasenseite",
     "temple_side": "Schläfenseite",
     "eye_side": "Augenseite",
