@@ -14,6 +14,7 @@ import sys
 import tempfile
 from concurrent.futures import ProcessPoolExecutor
 from itertools import product
+from multiprocessing import get_context
 from pathlib import Path
 
 from scoring.leaflet import Case, gallery
@@ -44,7 +45,8 @@ def main() -> int:
 def scored(cases: list[Case], folder: Path, *, workers: int = 2) -> list[Result]:
     """Every case, by so many processes; each leaflet is made once."""
     folder.mkdir(parents=True, exist_ok=True)
-    with ProcessPoolExecutor(workers) as pool:
+    # begun anew and not forked: a fork of a process that has drawn pages may wait for ever for a lock of its libraries
+    with ProcessPoolExecutor(workers, mp_context=get_context("spawn")) as pool:
         return list(pool.map(score, cases, [folder] * len(cases), chunksize=4))
 
 
