@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 # Elements that mail programs drop or draw as running text, and what stands for them.
 _PLAIN = {"aside": "div", "figure": "div", "figcaption": "p", "section": "div", "bdi": "span"}
 _CLASS = {"figure": "figure", "figcaption": "caption"}
-_KEPT = frozenset({"class", "dir", "lang", "scope"})
+_KEPT = frozenset({"class", "colspan", "dir", "lang", "scope"})
 _VOID = frozenset({"br", "img"})
 Sources = Mapping[str, tuple[str, Picture]]
 
