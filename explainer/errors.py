@@ -46,6 +46,11 @@ class OutOfRange(ExplainerError, ValueError):  # noqa: N818  (the name says what
         self.name, self.value, self.low, self.high, self.unit = name, value, low, high, unit
         super().__init__(f"{name} = {value} is outside {low:g} to {high:g} {unit}".rstrip())
 
+    @property
+    def fault(self) -> Fault:
+        """The same as a fault of an input."""
+        return Fault(self.name, f"{self.value}", f"{self.low:g} to {self.high:g} {self.unit}")
+
 
 class MissingText(ExplainerError):  # noqa: N818
     """A template or catalogue lacks a text, or uses a claim that was not issued."""

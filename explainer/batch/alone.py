@@ -31,5 +31,5 @@ def made_here(orders: Iterable[Order], settings: Settings) -> Generator[tuple[Or
 
 
 def tune_collector() -> None:
-    """A leaflet leaves few cycles behind, and looking for them costs a tenth of its time."""
+    """An order leaves few cycles behind, and looking for them costs a tenth of its time."""
     gc.set_threshold(200_000)

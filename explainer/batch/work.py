@@ -70,8 +70,7 @@ def make_one(order: Order, settings: Settings) -> Made | Refused:
 def refused(error: Exception, source: str) -> Refused:
     """An error in words. One that nobody foresaw is told by its place alone: its text may hold what is private."""
     if isinstance(error, OutOfRange):
-        fault = Fault(error.name, f"{error.value}", f"{error.low:g} to {error.high:g} {error.unit}")
-        error = InputError(source, [fault])
+        error = InputError(source, [error.fault])
     if isinstance(error, InputError):
         order = "" if error.source == source else f"{source}: no leaflet: "  # the fault is in a file of the workshop
         return Refused(f"{order}{error}", error.faults)

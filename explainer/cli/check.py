@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import gc
 import json
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -66,13 +65,14 @@ def check(
         raise click.UsageError("give ORDERS, or a written prescription with --notation: one of the two")
     if notation is not None:
         return _say_understood(notation, language)
+    from explainer.batch.alone import tune_collector
     from explainer.compose.release import bench_faults, bench_lines
     from explainer.optics.claims import explain_bench
     from explainer.orders.check_word import check_word
 
     if against is not None:
         return _compared(orders, workshop, language, against)
-    gc.set_threshold(200_000)  # an order leaves hardly a cycle behind, and looking for them costs a tenth of the time
+    tune_collector()
 
     def one(order: Order) -> None:
         if order.workshop and order.workshop.house_wording:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from explainer.errors import ExplainerError, Fault, InputError, OutOfRange
+from explainer.errors import ExplainerError, InputError, OutOfRange
 
 if TYPE_CHECKING:
     from explainer.orders import Order, ReadResult
@@ -61,8 +61,7 @@ def refusal(result: ReadResult, use: Callable[[Order], None]) -> ExplainerError 
             return result.error or InputError(result.source, [])
         use(result.order)
     except OutOfRange as error:
-        fault = Fault(error.name, f"{error.value}", f"{error.low:g} to {error.high:g} {error.unit}")
-        return InputError(result.source, [fault])
+        return InputError(result.source, [error.fault])
     except ExplainerError as error:
         return error
     return None

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import gc
 import sys
 from datetime import datetime
 from pathlib import Path
@@ -47,9 +46,10 @@ def reply(
     workshop: Path | None,
 ) -> int:
     """Write a draft reply to a customer about an order. Nothing is sent."""
+    from explainer.batch.alone import tune_collector
     from explainer.orders import read_orders
 
-    gc.set_threshold(200_000)  # as for a leaflet: little is left behind, and looking for it costs
+    tune_collector()
     if not names and question is None:
         raise click.UsageError("say what to answer: --topic NAME, or --question FILE")
 

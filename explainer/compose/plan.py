@@ -10,7 +10,6 @@ from explainer.optics.claims.ledger import ClaimSet
 from explainer.optics.spectacles import SIDES, Side, Spectacles
 
 _REACTIVE = frozenset({"photochromic", "photochromic-visible"})
-_ULTRAVIOLET_END_NM = 380.0  # the sunglass standards count ultraviolet to here, physiology to 400
 _ANTI_REFLECTION = "anti-reflection"
 
 
@@ -71,7 +70,6 @@ def _flags(spectacles: Spectacles, claims: ClaimSet) -> frozenset[str]:
         "supplied_tint": bool(spectacles.lens.supplied.dark_percent_by_celsius),
         "moved_in": moved_in(claims),
         "prism_limits": _tells_prism_limits(claims),
-        "uv_passes": _ends_below(claims, "lens.uv_edge", _ULTRAVIOLET_END_NM),
         "focus_help": any(_surely_some(claims, f"{side}.focus_help") for side in SIDES),
         "typical_thickness": _rests_on_memory(claims, "thickness.thickest"),
         "comparison": _comparison(spectacles, claims),
@@ -93,12 +91,6 @@ def _tells_prism_limits(claims: ClaimSet) -> bool:
     """Whether the bench speaks of prism dioptres that the prescription has not explained."""
     prescribed = any(f"{side}.prism.horizontal" in claims for side in SIDES)
     return not prescribed and any(name in claims for name in ("bench.horizontal.verdict", "bench.pd.allowed"))
-
-
-def _ends_below(claims: ClaimSet, claim_id: str, limit: float) -> bool:
-    value = claims.value(claim_id)
-    high = value.high if isinstance(value, Interval) else value
-    return isinstance(high, int | float) and high < limit
 
 
 def _surely_some(claims: ClaimSet, claim_id: str) -> bool:

@@ -13,7 +13,7 @@ _EYES = ("right_letter", "left_letter", "right_eye", "left_eye")
 _DIAL = ("tick", "axis", "no_axis")
 _LADDER = ("power_tick", "power", "along_axis", "across_axis", "one_rung")
 _SECTION = (
-    *("this_lens", "with_windscreen", "hard_resin_lens", "thickness_nasal", "thickness_centre", "thickness_temporal"),
+    *("this_lens", "hard_resin_lens", "thickness_nasal", "thickness_centre", "thickness_temporal"),
     *("scale_bar", "nose_side", "temple_side", "eye_side", "front_side"),
 )
 _OUTLINE = (
@@ -23,7 +23,7 @@ _OUTLINE = (
 _WEIGHTS = ("amount", *(f"material_{name}" for name in get_args(Material)))
 _PLACES = (
     *("bench", "summer_noon", "open_shade", "overcast", "snow", "windscreen_low_sun", "windscreen_shaded"),
-    *("side_window_clear", "side_window_green", "convertible"),
+    *("side_window_clear", "side_window_green", "convertible", "with_windscreen"),
 )
 _TINT = (
     *("light_let_through", "tint_category", *(f"category_{i}" for i in range(5))),

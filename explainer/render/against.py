@@ -1,7 +1,7 @@
 """A finished leaflet read again, to see whether this paper belongs to this order.
 
 What is compared is the printed text, not what the file says of itself: the order's number wherever it stands, the check
-word, and every row of the prescription tables with its four cells. The rows that should be there come from the order by
+word, and every row of the prescription table with its four cells. The rows that should be there come from the order by
 the same templates in the leaflet's own language; the rows that are there come from the PDF.
 """
 
@@ -26,7 +26,6 @@ from explainer.render.tables import page_context
 from explainer.render.voice import Voice
 
 LARGEST = 50_000_000
-_TABLES = ("prescription",)
 _LEAFLET = "a leaflet made by this program"
 _MARKS = re.compile("[\u200e\u200f\u202a-\u202e\u2066-\u2069]")
 _ROW = re.compile(r"<tr>(.*?)</tr>", re.DOTALL)
@@ -94,16 +93,15 @@ def differences(order: Order, paper: Paper) -> list[Fault]:
 
 
 def expected_rows(order: Order, spoken: Language) -> Iterator[Row]:
-    """The rows of the prescription tables, as they must stand on the order's leaflet."""
+    """The rows of the prescription table, as they must stand on the order's leaflet."""
     explanation = explain(order.spectacles)
     voice = Voice(spoken, explanation.claims)
     document = compose(order.spectacles, explanation)
     speaker = Speaker(voice, document, page_context(order, voice), lambda *_: "")
-    for name in _TABLES:
-        for row in _ROW.findall(speaker.table_html(name)):
-            name_cell, *cells = (_plain(unescape(re.sub(r"<[^>]+>", " ", cell))) for cell in _CELL.findall(row))
-            if name_cell:  # the head row has none
-                yield Row(name_cell, " ".join(filter(None, cells)))
+    for row in _ROW.findall(speaker.table_html("prescription")):
+        name_cell, *cells = (_plain(unescape(re.sub(r"<[^>]+>", " ", cell))) for cell in _CELL.findall(row))
+        if name_cell:  # the head row has none
+            yield Row(name_cell, " ".join(filter(None, cells)))
 
 
 def _token(field: str, message: str, expected: str, paper: Paper, spoken: Language) -> list[Fault]:

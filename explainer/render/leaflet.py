@@ -63,10 +63,7 @@ def make_leaflet(order: Order, *, edition: Edition = "standard", paper: str | No
     document = compose(order.spectacles, explanation)
     drawings = {name: cached(request.name, draw, request.values) for name, request in document.figures.items()}
     setting = _Setting(order, explanation, drawings, edition, paper or getattr(order.workshop, "paper", None) or "A4")
-    pdf, voice = setting.of(document)
-    budget = _PAGES + (1 if voice.language.is_draft else 0)  # a draft carries the safety words in English too
-    if edition == "standard" and budget < pdf.pages <= budget + 1:
-        pdf, voice = _shorter(setting, document, budget) or (pdf, voice)
+    pdf, voice = (_fitting(setting, document) if edition == "standard" else None) or setting.of(document)
     return Leaflet(pdf.data, pdf.pages, voice.said, explanation)
 
 
@@ -80,8 +77,8 @@ class _Setting:
     edition: Edition
     paper: str
 
-    def of(self, document: Document) -> tuple[Pdf, Voice]:
-        """The finished PDF of a document, and the voice that remembers what it said."""
+    def of(self, document: Document, *, most_pages: int | None = None) -> tuple[Pdf, Voice]:
+        """The finished PDF of a document, and the voice that remembers what it said. Too long, it has no data."""
         order, edition = self.order, self.edition
         spoken = language(order.language)
         voice = Voice(spoken, self.explanation.claims)
@@ -97,17 +94,23 @@ class _Setting:
             created=order.date,
             identifier=f"{order.number} {spoken.code} {edition}",
             keywords=(check_word(order),),
+            most_pages=most_pages,
         )
         return pdf, voice
 
 
-def _shorter(setting: _Setting, document: Document, budget: int) -> tuple[Pdf, Voice] | None:
-    """The leaflet with as few figures left out as make it fit the sheet; None when that does not help."""
-    for spare in SPARE_FIGURES:
+def _fitting(setting: _Setting, document: Document) -> tuple[Pdf, Voice] | None:
+    """The leaflet with as few figures left out as make it fit the sheet; None when leaving them out does not help."""
+    budget = _PAGES + (1 if language(setting.order.language).is_draft else 0)  # a draft has the safety words in English
+    for spare in ((), *SPARE_FIGURES):
+        if spare and not document.figures.keys() & set(spare):
+            continue
         document = document.without(spare)
-        pdf, voice = setting.of(document)
+        pdf, voice = setting.of(document, most_pages=budget)
         if pdf.pages <= budget:
             return pdf, voice
+        if pdf.pages > budget + 1:
+            return None
     return None
 
 

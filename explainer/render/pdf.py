@@ -51,17 +51,22 @@ def write_pdf(
     identifier: str,
     keywords: Sequence[str] = (),
     strict: bool = True,
+    most_pages: int | None = None,
 ) -> Pdf:
     """Lay the page out and write it as PDF/UA-1. Equal arguments give equal bytes.
 
     `stylesheets` are texts, in the order of the cascade. `created` is the order's date. `title`, `identifier`
     and `keywords` stand in the file: no wearer's name in any. With `strict` any warning of the engine (a character that
-    no font has, an unknown property) is a RenderError, because it is a fault on the printed page.
+    no font has, an unknown property) is a RenderError, because it is a fault on the printed page. More pages than
+    `most_pages` are laid out, and not painted: `data` is empty then.
     """
     with _listening() as log, _collector_at_rest(), _as_render_error():
         setting = _Setting(assets, stylesheets)
         for short_columns in (True, False):
             document, placed = _laid_out(html, setting, direction, short_columns=short_columns)
+            pages = max(place.page for place in placed) + 1 if placed else len(document.pages)
+            if most_pages is not None and pages > most_pages:
+                return Pdf(b"", pages, tuple(log))
             _describe(document.metadata, title, language, created, keywords)
             spilt: list[str] = []
             data = document.write_pdf(
@@ -74,7 +79,6 @@ def write_pdf(
         log.extend(f"error: a figure is taller than the page: {words}" for words in spilt)
     if strict and log:
         raise RenderError("the page has faults:\n" + "\n".join(f"  - {line}" for line in dict.fromkeys(log)))
-    pages = max(place.page for place in placed) + 1 if placed else len(document.pages)
     return Pdf(data, pages, tuple(log))
 
 

@@ -40,7 +40,7 @@ def page_context(order: Order, voice: Voice) -> dict[str, Any]:
         "source_rows": lambda: list(_source_rows(voice)),
         "places": lambda group: _places(voice, group),
         "share": lambda claim_id: voice.say(claim_id, bare=True, mark_typical=False),
-        "coatings": lambda: _coatings(order, voice),
+        "coatings": lambda: _coatings(voice),
         **_workshop(order.workshop, voice),
         **_release(order, voice),
     }
@@ -64,11 +64,12 @@ def _workshop(workshop: Workshop | None, voice: Voice) -> dict[str, Any]:
     }
 
 
-def _coatings(order: Order, voice: Voice) -> Markup | None:
+def _coatings(voice: Voice) -> Markup | None:
     """The coatings as ordered, in words."""
-    names = [
-        voice.language.gettext(words) for name, words in COATINGS.items() if name in order.spectacles.lens.coatings
-    ]
+    ordered = [name for name in COATINGS if f"lens.coating.{name}" in voice.claims]
+    for name in ordered:
+        voice.claim(f"lens.coating.{name}")
+    names = [voice.language.gettext(COATINGS[name]) for name in ordered]
     return voice.words(", ".join(names)) if names else None
 
 

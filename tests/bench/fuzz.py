@@ -24,7 +24,7 @@ GUIDED = importlib.util.find_spec("atheris") is not None
 
 def readers() -> Any:
     """The module with the readers, instrumented for coverage if that is to be had."""
-    sys.path[:0] = [str(HOME), str(HOME / "tests" / "bench")]
+    sys.path[:0] = [str(HOME), str(HOME / "tests"), str(HOME / "tests" / "bench")]
     if not GUIDED:
         return importlib.import_module("fuzz_readers")
     atheris = importlib.import_module("atheris")

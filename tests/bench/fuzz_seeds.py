@@ -6,21 +6,12 @@ import json
 from collections.abc import Iterator
 from pathlib import Path
 
+from plain_order import PLAIN
+
 TESTS = Path(__file__).parents[1]
 DATA = TESTS / "data"
 ORDERS = TESTS.parent / "output_examples" / "orders"
 
-ORDER = {
-    "order": "TK-0417",
-    "date": "2026-10-05",
-    "language": "en-GB",
-    "wearer": {"name": "Odalys Brackenwhistle", "birth_year": 1971, "uses": ["driving"]},
-    "prescription": {"written": "2026-09-21", "right": "+1.75 -0.50 x 63", "left": "+2.25 DS", "vertex_mm": 12.5},
-    "measurements": {"pd_right_mm": 32.0, "pd_left_mm": 31.5},
-    "frame": {"a_mm": 51.0, "b_mm": 36.0, "dbl_mm": 18.0, "ed_mm": 54.0, "material": "metal"},
-    "lens": {"design": "single-vision", "material": "urethane-1.53", "tint": "clear", "coatings": ["hard"]},
-    "bench": {"right": "+1.78 -0.52 x 62", "left": "+2.24 DS", "pd_mm": 63.5},
-}
 JOB = (
     "OMAV=03.10\nJOB=LT-7\nDO=B\nSPH=1.25;-0.50\nCYL=-0.75;0.00\nAX=20;0\nADD=2;2\nPRVM=1;0\nPRVA=90;0\n"
     "IPD=31;32\nHBOX=50;50\nVBOX=36;36\nDBL=18\nFED=53;53\nBVD=12;12\nLIND=1.498;1.498\nLTYPE=SV;SV\n_DATE=2026-11-20\n"
@@ -37,9 +28,9 @@ def seeds(name: str) -> Iterator[bytes]:
     elif name in ("toml", "workshop"):
         yield from (path.read_bytes() for path in sorted(ORDERS.rglob("*.toml")))
     elif name == "json":
-        yield json.dumps(ORDER).encode()
+        yield json.dumps(PLAIN).encode()
     elif name == "jsonl":
-        yield (json.dumps(ORDER) + "\n" + json.dumps(ORDER | {"order": "B"}) + "\n").encode()
+        yield (json.dumps(PLAIN) + "\n" + json.dumps(PLAIN | {"order": "B"}) + "\n").encode()
     elif name == "fhir":
         yield from (path.read_bytes() for path in sorted(DATA.glob("*.json")))
     elif name == "csv":

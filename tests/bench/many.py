@@ -8,6 +8,7 @@ inside its two calls, in one process.
 
 from __future__ import annotations
 
+import os
 import sys
 import time
 from pathlib import Path
@@ -29,14 +30,9 @@ def resident_mb() -> list[int]:
             fields = dict(line.split(":", 1) for line in path.read_text().splitlines() if ":" in line)
         except OSError:
             continue
-        if int(fields.get("PPid", 0)) == os_pid() and "VmRSS" in fields:
+        if int(fields.get("PPid", 0)) == os.getpid() and "VmRSS" in fields:
             found.append(int(fields["VmRSS"].split()[0]) // 1024)
     return sorted(found, reverse=True)
-
-
-def os_pid() -> int:
-    """This process's number."""
-    return int(Path("/proc/self").resolve().name)
 
 
 def run(orders: list[Order], workers: int) -> None:

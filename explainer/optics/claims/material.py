@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from explainer.optics import facts
 from explainer.optics.claims.ledger import FACT, Ledger
 from explainer.optics.formulas import chromatic, comparison, reflection
 from explainer.optics.spectacles import SIDES, Spectacles
@@ -10,7 +11,9 @@ REFERENCE = "hard-resin"
 
 
 def issue(ledger: Ledger, spectacles: Spectacles) -> None:
-    """Nothing when the material was not given."""
+    """The coatings; of the material nothing when it was not given."""
+    for name in sorted(spectacles.lens.coatings):
+        ledger.ordered(f"lens.coating.{name}", True)
     material = spectacles.lens.material
     if material is None:
         return
@@ -23,6 +26,7 @@ def issue(ledger: Ledger, spectacles: Spectacles) -> None:
         ("uv_edge", "uv_edge"),
     ):
         ledger.fact(f"lens.{name}", f"{own}.{fact}")
+    _ultraviolet(ledger, own)
     for side in SIDES:
         _light(ledger, side)
     ledger.compute(
@@ -32,6 +36,13 @@ def issue(ledger: Ledger, spectacles: Spectacles) -> None:
         reference_abbe=f"{FACT}material.{REFERENCE}.abbe",
     )
     _strength(ledger, material)
+
+
+def _ultraviolet(ledger: Ledger, material: str) -> None:
+    """Whether even the best sample on record leaves some ultraviolet through."""
+    edge, end = f"{material}.uv_edge", "light.uv.band_end.spectacles"
+    passes = comparison.lets_ultraviolet_pass(edge_nm=facts.get(edge).interval.high, band_end_nm=facts.number(end))
+    ledger.derived("lens.uv_passes", passes, comparison.lets_ultraviolet_pass, ("lens.uv_edge", FACT + end))
 
 
 def _light(ledger: Ledger, side: str) -> None:

@@ -57,6 +57,17 @@ def difference(*, first_d: float, second_d: float) -> float:
     return abs(first_d - second_d)
 
 
+def lets_ultraviolet_pass(*, edge_nm: float, band_end_nm: float) -> bool:
+    """Whether a material that stops light up to an edge leaves a part of the ultraviolet through.
+
+    Parameters: edge_nm up to where it stops light, band_end_nm where the ultraviolet ends [nm].
+    Returns: True when the edge stands before the end of the band.
+    Equation: comparison of the two; a material is not asked how much passes.
+    Reference: outer-limits-letter (where spectacle standards end the ultraviolet).
+    """
+    return edge_nm < band_end_nm
+
+
 def share_saved(*, value: float, reference: float) -> float:
     """By how much a value is less than a reference, as a share of the reference.
 

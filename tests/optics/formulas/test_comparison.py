@@ -6,10 +6,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from explainer.optics import facts
 from explainer.optics.formulas.comparison import (
     difference,
     greatest_power,
     kind_of_power,
+    lets_ultraviolet_pass,
     pupil_distance,
     share_saved,
     spreads_more,
@@ -65,3 +67,14 @@ def test_the_entrance_pupil_lies_behind_the_cornea():
 def test_a_small_abbe_number_spreads_more():
     assert spreads_more(abbe=30, reference_abbe=58)
     assert not spreads_more(abbe=58, reference_abbe=58)
+
+
+def test_hard_resin_leaves_ultraviolet_through_and_polycarbonate_does_not():
+    """A letter on the outer limits of the ultraviolet: clear hard resin passes a part of the UV-A to 380 nm.
+
+    Of polycarbonate a laboratory's letter gives cut-offs from 380 nm (see facts/material.toml).
+    """
+    end = facts.number("light.uv.band_end.spectacles")
+    assert facts.number("light.uv.hard_resin.unweighted_380") > 0
+    assert lets_ultraviolet_pass(edge_nm=facts.get("material.hard-resin.uv_edge").interval.high, band_end_nm=end)
+    assert not lets_ultraviolet_pass(edge_nm=facts.get("material.polycarbonate.uv_edge").interval.high, band_end_nm=end)
