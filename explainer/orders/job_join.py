@@ -5,9 +5,8 @@ The prescription is taken whole or not at all: an addition or a prism that only 
 
 from __future__ import annotations
 
-import math
-
 from explainer.errors import Fault, InputError
+from explainer.optics.formulas.power_vector import PowerVector, power_vector
 from explainer.optics.spectacles import SIDES, Readings, Side
 from explainer.orders.job_file import Job
 from explainer.orders.models import BenchTable, FrameTable, LensTable, MeasurementsTable, PrescriptionTable
@@ -127,11 +126,8 @@ def _same_lens(one: Reading, other: Reading) -> bool:
     )
 
 
-def _vector(reading: Reading) -> tuple[float, float, float]:
-    """The power as mean sphere and the two crossed-cylinder components [D] (Thibos, Wheeler and Horner 1997)."""
-    cylinder, axis = reading.cylinder_d or 0.0, math.radians(2 * (reading.axis_deg or 0.0))
-    return (
-        (reading.sphere_d or 0.0) + cylinder / 2,
-        -cylinder / 2 * math.cos(axis),
-        -cylinder / 2 * math.sin(axis),
+def _vector(reading: Reading) -> PowerVector:
+    """The power in a form that is the same for both ways to write a lens."""
+    return power_vector(
+        sphere_d=reading.sphere_d or 0.0, cylinder_d=reading.cylinder_d or 0.0, axis_deg=reading.axis_deg or 180.0
     )
