@@ -21,12 +21,8 @@ def finisher(
     direction: str,
     link_words: Mapping[str, str],
     placements: Sequence[Placement] = (),
-    spilt: list[str] | None = None,
 ) -> Finisher:
-    """The hook for one document: its writing direction, the words of each link by target, the place of each part.
-
-    Into `spilt` go the alternative texts of figures that do not fit into their part.
-    """
+    """The hook for one document: its writing direction, the words of each link by target, the place of each part."""
 
     def finish(document: Any, pdf: Any) -> None:
         elements = [item for item in pdf.objects if _kind(item) == "/StructElem"]
@@ -34,8 +30,6 @@ def finisher(
         labels_into_figures(pdf, elements)
         header_scopes(pdf, elements)
         figure_boxes(pdf, elements)
-        if spilt is not None:
-            spilt.extend(figures_below_the_end(elements))
         speaking_links(pdf, link_words)
         whole_character_maps(pdf)
         if placements:
@@ -91,13 +85,6 @@ def figure_boxes(pdf: Any, elements: list[Any]) -> None:
             height = _at(pdf, element["Pg"])["MediaBox"][3]
             box = (left, height / _POINTS_PER_PX - bottom, right, height / _POINTS_PER_PX - top)
             element["A"]["BBox"][:] = [round(side * _POINTS_PER_PX, 3) for side in box]
-
-
-def figures_below_the_end(elements: list[Any]) -> Iterator[str]:
-    """The alternative texts of figures that reach below the page they were laid out on."""
-    for element in elements:
-        if element.get("S") == "/Figure" and element["A"]["BBox"][1] < -1:
-            yield element["Alt"].string
 
 
 def speaking_links(pdf: Any, words: Mapping[str, str]) -> None:

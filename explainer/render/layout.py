@@ -1,166 +1,211 @@
-"""Where everything goes: wide parts, pairs and columns of running text, one after the other down the pages.
+"""Where the parts of a leaflet go on its sheets: over the full width, side by side, or as running text in columns.
 
-The engine lays out one column quickly and several columns slowly, because it balances by trial. So running text is laid
-out as a row of narrow pages, each as wide as a column and as high as the room it will stand in; `impose` then puts them
-side by side. Columns that end above a wide part are balanced here, by one more layout of that run alone.
+The engine has set each part once; what happens here is arithmetic. Columns are filled from the top with as many strips
+as they hold. Columns that end above a wide part are balanced: the lowest end is found at which everything still fits.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field
+from itertools import groupby
 from typing import Any, Literal, NamedTuple
 
-from explainer.render.sheet import Placement, Sheet, part_css
+from explainer.render.galley import Piece
+from explainer.render.sheet import Placement, Sheet
+from explainer.render.strips import Strip, pictures_in
 
-BESIDE = "<!--beside-->"  # between the halves of a pair
-END = "part-end"
-_END_MARK = f'<div id="{END}"></div>'
-_LEAST_ROOM_MM = 45.0  # with less room than this, a part begins on the next page
-_SLACK_MM = 10.0  # columns cannot be cut to equal length: lines and figures stay whole
-_TRIES = 3
-_WIDTH = re.compile(r'<(?:figure|div)\b[^>]*\bstyle="[^"]*\bwidth:\s*([\d.]+)mm')
+_LEAST_ROOM_MM = 45.0  # with less room than this, a wide part or a pair begins on the next page
+_BALANCED_TO_MM = 0.5
 _TOLERANCE_MM = 1.5  # a figure may stand this far into the gap between columns
-_MM_PER_PX = 25.4 / 96
+_WIDTH = re.compile(r'<(?:figure|div)\b[^>]*\bstyle="[^"]*\bwidth:\s*([\d.]+)mm')
 
-Render = Callable[[str, str], list[Any]]  # html of a part and its page rules, to the engine's pages
 Kind = Literal["wide", "pair", "columns"]
 
 
-class Part(NamedTuple):
-    """A piece of the document that is set over the full width, in columns, or as a pair: one half beside the other."""
+def set_kind(kind: Kind, html: str, column_mm: float) -> Kind:
+    """How a part is set: wide also if one of its figures is wider than a column."""
+    widest_mm = max((float(width) for width in _WIDTH.findall(html)), default=0.0)
+    return "wide" if widest_mm > column_mm + _TOLERANCE_MM else kind
 
-    kind: Kind
-    html: str
+
+class _Item(NamedTuple):
+    """A strip in the running text, and the gap [mm] above it if it does not begin a column."""
+
+    piece: Piece
+    strip: Strip
+    gap_mm: float
 
 
 @dataclass
 class Layout:
-    """Fills sheets from the top. `pages` are the engine's pages of all parts so far, `placements` their places.
-
-    With `short_columns` running text may begin below something else; a figure may prove too tall for that.
-    """
+    """Fills sheets from the top. `spilt` are the alternative texts of figures that are taller than a page."""
 
     on: Sheet
     direction: str
-    render: Render
-    short_columns: bool = True
-    pages: list[Any] = field(default_factory=list)
-    placements: list[Placement] = field(default_factory=list)
+    spilt: list[str] = field(default_factory=list)
 
     def __post_init__(self) -> None:
         self._page = 0
         self._used_mm = [0.0] * self.on.columns  # in each column of the page
+        self._placed: list[tuple[Piece, list[Strip], Placement]] = []
 
-    def add_all(self, parts: Sequence[Part]) -> None:
-        """Place the parts in order. Only the last may leave its columns unequal."""
-        runs = _runs(parts, self.on.set_column_mm)
-        for number, part in enumerate(runs):
-            self._find_room(part.kind)
-            if part.kind == "wide":
-                self._add_wide(part.html)
-            elif part.kind == "columns" or not self._add_pair(*part.html.split(BESIDE)):
-                self._add_columns(part.html, balanced=number < len(runs) - 1)
+    def add_all(self, parts: Sequence[tuple[Kind, Sequence[Piece]]]) -> None:
+        """Place the parts in order; neighbours in columns run on. Only the last may leave its columns unequal."""
+        runs: list[tuple[Kind, list[Piece]]] = []
+        for kind, pieces in parts:
+            if runs and kind == "columns" == runs[-1][0]:
+                runs[-1][1].extend(pieces)
+            else:
+                runs.append((kind, list(pieces)))
+        for number, (kind, pieces) in enumerate(runs):
+            balanced = number < len(runs) - 1
+            if kind == "wide":
+                self._add_wide(pieces)
+            elif kind == "columns" or not self._add_pair(pieces):
+                self._add_columns(pieces, balanced=balanced)
 
     @property
     def page_count(self) -> int:
         """How many sheets are used."""
-        return max(placement.page for placement in self.placements) + 1
+        return max(placement.page for _, _, placement in self._placed) + 1
 
-    def _find_room(self, kind: Kind) -> None:
-        least_mm = _LEAST_ROOM_MM if kind != "columns" or self.short_columns else self.on.set_height_mm
-        if self.on.set_height_mm - max(self._used_mm) < least_mm:
-            self._turn_over()
+    @property
+    def placements(self) -> list[Placement]:
+        """The place of each of `pages`."""
+        return [placement for _, _, placement in self._placed]
+
+    def pages(self) -> list[Any]:
+        """The engine's pages of everything placed so far."""
+        return [piece.page(strips) for piece, strips, _ in self._placed]
 
     def _turn_over(self) -> None:
         self._page, self._used_mm = self._page + 1, [0.0] * self.on.columns
 
-    def _rooms_mm(self) -> dict[int, float]:
-        return {column: self.on.set_height_mm - used_mm for column, used_mm in enumerate(self._used_mm)}
-
-    def _set(self, html: str, width_mm: float, heights_mm: dict[int, float]) -> list[Any]:
-        return self.render(html + _END_MARK, part_css(width_mm, self.on.set_height_mm, heights_mm))
-
-    def _place(self, page: Any, turn: int, column: int) -> None:
-        """Put a laid-out page into a column, so many sheets further on; what is there stays above it."""
-        top_mm = self._used_mm[column] if turn == 0 else 0.0
-        self.pages.append(page)
-        self.placements.append(self.on.place(self._page + turn, column, top_mm, self.direction))
-
-    def _add_wide(self, html: str) -> None:
-        """Set over the full width; begun on the next page if it fits whole there, and little of this one is left."""
-        width_mm, top_mm = self.on.set_width_mm, max(self._used_mm)
-        pages = self._set(html, width_mm, {0: self.on.set_height_mm - top_mm})
-        if len(pages) > 1 and self.on.set_height_mm * 0.75 < top_mm:
-            whole = self._set(html, width_mm, {})
-            if len(whole) == 1:
-                self._turn_over()
-                pages, top_mm = whole, 0.0
-        self._used_mm = [top_mm] * self.on.columns
+    def _add_wide(self, pieces: Sequence[Piece]) -> None:
+        """Over the full width; begun on the next page if it fits whole there, and little of this one is left."""
+        full_mm, items = self.on.set_height_mm, _items(pieces)
+        top_mm, needed_mm = max(self._used_mm), _extent_mm(items)
+        late = full_mm * 0.75 < top_mm and full_mm - top_mm < needed_mm <= full_mm
+        if late or full_mm - top_mm < _LEAST_ROOM_MM:
+            self._turn_over()
+            top_mm = 0.0
         # it begins at the left margin: in the first column in reading order, or in the last
         at_left = 0 if self.direction == "ltr" else self.on.columns - 1
-        for turn, page in enumerate(pages):
-            self._place(page, turn, at_left)
-        end_mm = _end_mm(pages) + (top_mm if len(pages) == 1 else 0.0)
-        self._page, self._used_mm = self._page + len(pages) - 1, [end_mm] * self.on.columns
+        filled = self._filled(items, [full_mm - top_mm])
+        for turn, items in enumerate(filled):
+            self._place(items, turn, at_left, top_mm if turn == 0 else 0.0)
+        self._page += len(filled) - 1
+        end_mm = (top_mm if len(filled) == 1 else 0.0) + _extent_mm(filled[-1]) + filled[-1][-1].piece.below_mm
+        self._used_mm = [end_mm] * self.on.columns
 
-    def _add_pair(self, first: str, second: str = "") -> bool:
-        """Set two halves side by side, each in a column of its own; False if there is no room for that."""
-        room_mm = {0: self._rooms_mm()[0]}
-        halves = [self._set(half, self.on.set_column_mm, room_mm) for half in (first, second) if half.strip()]
-        if len(halves) > self.on.columns or any(len(pages) > 1 for pages in halves):
+    def _add_pair(self, halves: Sequence[Piece]) -> bool:
+        """Two halves side by side, each in a column of its own; False if there is no room for that."""
+        if self.on.set_height_mm - max(self._used_mm) < _LEAST_ROOM_MM:
+            self._turn_over()
+        fits = all(half.height_mm <= self.on.set_height_mm - used for half, used in zip(halves, self._used_mm))
+        if len(halves) > self.on.columns or not fits:
             return False
-        for column, pages in enumerate(halves):
-            self._place(pages[0], 0, column)
-            self._used_mm[column] += _end_mm(pages)
+        for column, half in enumerate(halves):
+            self._place(_items([half]), 0, column, self._used_mm[column])
+            self._used_mm[column] += half.height_mm + half.below_mm
         return True
 
-    def _add_columns(self, html: str, *, balanced: bool) -> None:
-        rooms_mm, count = self._rooms_mm(), self.on.columns
-        pages = self._set(html, self.on.set_column_mm, rooms_mm)
-        end_mm = self.on.set_height_mm
+    def _add_columns(self, pieces: Sequence[Piece], *, balanced: bool) -> None:
+        items, count, full_mm = _items(pieces), self.on.columns, self.on.set_height_mm
+        end_mm = full_mm
+        filled = self._filled(items, [full_mm - used for used in self._used_mm])
         if balanced:
-            pages, end_mm = self._balanced(html, pages, rooms_mm)
-        for number, page in enumerate(pages):
-            self._place(page, *divmod(number, count))
-        turns = (len(pages) - 1) // count
-        above_mm = max(self._used_mm) if turns == 0 else 0.0
-        self._page, self._used_mm = self._page + turns, [min(end_mm + above_mm, self.on.set_height_mm)] * count
+            filled, end_mm = self._balanced(filled)
+        for number, column in enumerate(filled):
+            turn = number // count
+            self._place(column, turn, number % count, self._used_mm[number % count] if turn == 0 else 0.0)
+        turns = (len(filled) - 1) // count
+        self._page += turns
+        self._used_mm = [end_mm] * count
 
-    def _balanced(self, html: str, pages: list[Any], rooms_mm: dict[int, float]) -> tuple[list[Any], float]:
-        """The run again, with its last sheet's columns cut to equal height; as it was if that does not work out."""
+    def _balanced(self, filled: list[list[_Item]]) -> tuple[list[list[_Item]], float]:
+        """The columns with those of the last sheet ending as high as can be, and that end [mm]."""
         count = self.on.columns
-        last = (len(pages) - 1) // count * count
-        room_mm = min(rooms_mm.get(column, self.on.set_height_mm) for column in range(last, last + count))
-        full_columns = len(pages) - 1 - last
-        height_mm = (full_columns * room_mm + _end_mm(pages)) / count
-        for _ in range(_TRIES if count > 1 else 0):
-            height_mm += _SLACK_MM
-            if height_mm >= room_mm:
-                break
-            cut = dict.fromkeys(range(last, last + count), height_mm)
-            tried = self._set(html, self.on.set_column_mm, rooms_mm | cut)
-            spilt = len(tried) - last - count
-            if spilt <= 0:
-                return tried, height_mm
-            height_mm += ((spilt - 1) * height_mm + _end_mm(tried)) / count
-        return pages, room_mm if full_columns else _end_mm(pages)
+        first = (len(filled) - 1) // count * count
+        used_mm = self._used_mm if first == 0 else [0.0] * count
+        items = [item for column in filled[first:] for item in column]
+        low_mm, high_mm = max(used_mm), self.on.set_height_mm
+        best = filled[first:]
+        while high_mm - low_mm > _BALANCED_TO_MM:
+            end_mm = (low_mm + high_mm) / 2
+            tried = _fill(items, [end_mm - used for used in used_mm], end_mm)
+            if len(tried) <= count and all(map(_holds, tried, [end_mm - used for used in used_mm])):
+                best, high_mm = tried, end_mm
+            else:
+                low_mm = end_mm
+        below_mm = max((column[-1].piece.below_mm for column in best if column), default=0.0)
+        return [*filled[:first], *best], min(high_mm + below_mm, self.on.set_height_mm)
+
+    def _filled(self, items: Sequence[_Item], rooms_mm: Sequence[float]) -> list[list[_Item]]:
+        for item in items:
+            if item.strip.height_mm > self.on.set_height_mm + _TOLERANCE_MM:
+                self.spilt.extend(pictures_in(item.strip))
+        return _fill(items, rooms_mm, self.on.set_height_mm)
+
+    def _place(self, items: Sequence[_Item], turn: int, column: int, top_mm: float) -> None:
+        """Put items into a column from so far down, so many sheets further on."""
+        for piece, group in groupby(items, key=lambda item: item.piece):
+            found = list(group)
+            top_mm += found[0].gap_mm if found[0] is not items[0] else 0.0
+            strips = [item.strip for item in found]
+            at_mm = top_mm - strips[0].top_mm
+            self._placed.append((piece, strips, self.on.place(self._page + turn, column, at_mm, self.direction)))
+            top_mm += _extent_mm(found)
 
 
-def _runs(parts: Sequence[Part], column_mm: float) -> list[Part]:
-    """The parts joined where neighbours are set alike. A part whose figures are wider than a column is set wide."""
-    runs: list[Part] = []
-    for part in parts:
-        widest_mm = max((float(width) for width in _WIDTH.findall(part.html)), default=0.0)
-        kind: Kind = "wide" if widest_mm > column_mm + _TOLERANCE_MM else part.kind
-        if runs and runs[-1].kind == kind != "pair":
-            runs[-1] = Part(kind, runs[-1].html + part.html)
-        else:
-            runs.append(Part(kind, part.html))
-    return runs
+def _items(pieces: Sequence[Piece]) -> list[_Item]:
+    """The strips of pieces that run on, with the gaps between them."""
+    found: list[_Item] = []
+    for piece in pieces:
+        for strip in piece.strips:
+            last = found[-1] if found else None
+            if last is None:
+                gap_mm = 0.0
+            elif last.piece is piece:
+                gap_mm = strip.top_mm - last.strip.bottom_mm
+            else:
+                gap_mm = max(last.piece.below_mm, piece.above_mm)
+            found.append(_Item(piece, strip, gap_mm))
+    return found
 
 
-def _end_mm(pages: Sequence[Any]) -> float:
-    """How far down its last page a part reaches."""
-    return float(pages[-1].anchors[END][1]) * _MM_PER_PX
+def _extent_mm(items: Sequence[_Item]) -> float:
+    """From the top of the first to the bottom of the last, one under the other."""
+    return sum(item.strip.height_mm for item in items) + sum(item.gap_mm for item in items[1:])
+
+
+def _holds(items: Sequence[_Item], room_mm: float) -> bool:
+    return not items or _extent_mm(items) <= room_mm
+
+
+def _fill(items: Sequence[_Item], rooms_mm: Sequence[float], full_mm: float) -> list[list[_Item]]:
+    """The items in columns: the first ones with these rooms, then as many full ones as it takes."""
+    columns: list[list[_Item]] = []
+    rest = list(items)
+    while rest:
+        number = len(columns)
+        room_mm = rooms_mm[number] if number < len(rooms_mm) else full_mm
+        taken = _fitting(rest, room_mm, must=room_mm >= full_mm)
+        columns.append(rest[:taken])
+        rest = rest[taken:]
+    return columns
+
+
+def _fitting(items: Sequence[_Item], room_mm: float, *, must: bool) -> int:
+    """How many items go into a column. Strips that belong together stay so, unless one `must` begin here and cannot."""
+    used_mm, whole, any_cut = 0.0, 0, 0
+    for number, item in enumerate(items):
+        used_mm += item.strip.height_mm + (item.gap_mm if number else 0.0)
+        if used_mm > room_mm:
+            break
+        any_cut = number + 1
+        if not item.strip.tied:
+            whole = any_cut
+    return whole or (max(any_cut, 1) if must else 0)

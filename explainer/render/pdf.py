@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from datetime import date
 from functools import lru_cache
 from html import unescape
+from itertools import islice
 from typing import Any, cast
 from unicodedata import bidirectional
 
@@ -19,11 +20,16 @@ from explainer.errors import RenderError
 from explainer.render.engine import engine
 from explainer.render.fetch import table_fetcher
 from explainer.render.finish import finisher
-from explainer.render.layout import Kind, Layout, Part
+from explainer.render.galley import Galley, Part
+from explainer.render.layout import Kind, Layout, set_kind
 from explainer.render.pictures import pictures
 from explainer.render.sheet import Placement, Sheet, foot_css, sheet
 
 _PART = re.compile(r"<!--(wide|pair|columns|foot)-->")
+_BESIDE = "<!--beside-->"  # between the halves of a pair
+_ROOT = re.compile(r"<html\b[^>]*>")
+_LINK = re.compile(r'<a\b[^>]*\bhref="([^"]+)"[^>]*>(.*?)</a>', re.DOTALL)
+_TAG = re.compile(r"<[^>]*>")
 _AUTO = re.compile(r'(<bdi\b[^>]*\bdir=")auto("[^>]*>)([^<]*)')
 _VARIANT = "pdf/ua-1"
 # About the machine, not the page: `engine_notes` says it once.
@@ -62,39 +68,35 @@ def write_pdf(
     """
     with _listening() as log, _collector_at_rest(), _as_render_error():
         setting = _Setting(assets, stylesheets)
-        for short_columns in (True, False):
-            document, placed = _laid_out(html, setting, direction, short_columns=short_columns)
-            pages = max(place.page for place in placed) + 1 if placed else len(document.pages)
-            if most_pages is not None and pages > most_pages:
-                return Pdf(b"", pages, tuple(log))
-            _describe(document.metadata, title, language, created, keywords)
-            spilt: list[str] = []
-            data = document.write_pdf(
-                finisher=finisher(direction=direction, link_words=setting.link_words, placements=placed, spilt=spilt),
-                pdf_variant=_VARIANT,
-                pdf_identifier=identifier.encode(),
-            )
-            if not spilt:
-                break
-        log.extend(f"error: a figure is taller than the page: {words}" for words in spilt)
+        layout = _laid_out(html, setting, direction, log)
+        if layout is not None and most_pages is not None and layout.page_count > most_pages:
+            return Pdf(b"", layout.page_count, tuple(log))
+        document = setting.document(html) if layout is None else _on_sheets(html, setting, layout)
+        _describe(document.metadata, title, language, created, keywords)
+        placements = layout.placements if layout else []
+        data = document.write_pdf(
+            finisher=finisher(direction=direction, link_words=_link_words(html), placements=placements),
+            pdf_variant=_VARIANT,
+            pdf_identifier=identifier.encode(),
+        )
+        log.extend(f"error: a figure is taller than the page: {words}" for words in (layout.spilt if layout else ()))
     if strict and log:
         raise RenderError("the page has faults:\n" + "\n".join(f"  - {line}" for line in dict.fromkeys(log)))
-    return Pdf(data, pages, tuple(log))
+    return Pdf(data, layout.page_count if layout else len(document.pages), tuple(log))
 
 
 class _Setting:
-    """What all parts of one document are laid out with, and the words of the links met on the way."""
+    """What all parts of one document are set with."""
 
     def __init__(self, assets: Mapping[str, bytes], stylesheets: Sequence[str]) -> None:
+        self.assets, self.stylesheets = assets, stylesheets
         self._fetcher = table_fetcher(assets)
         self._styles = [_stylesheet(text) for text in stylesheets]
         self._pictures = pictures(assets)
-        self.link_words: dict[str, str] = {}
 
     def document(self, html: str, css: str = "") -> Any:
         """The engine's document of one part."""
         source = engine().package.HTML(string=_with_directions(html), url_fetcher=self._fetcher)
-        self.link_words |= _link_words(source.etree_element)
         return source.render(
             font_config=engine().fonts,
             stylesheets=[*self._styles, _stylesheet(css)],
@@ -103,20 +105,42 @@ class _Setting:
         )
 
 
-def _laid_out(html: str, setting: _Setting, direction: str, *, short_columns: bool) -> tuple[Any, list[Placement]]:
-    """The document and the place of each of its parts on paper (none if the page is not made of parts)."""
+def _laid_out(html: str, setting: _Setting, direction: str, log: Sequence[str]) -> Layout | None:
+    """The place of each part on paper; None if the page is not made of parts."""
     head, *found = _PART.split(html)
     if not found:
-        return setting.document(html), []
-    *parts, (_, foot) = zip(found[::2], found[1::2], strict=True)
+        return None
     on = _sheet_of(head)
-    layout = Layout(
-        on, direction, lambda text, css: list(setting.document(head + text, css).pages), short_columns=short_columns
+    parts = [
+        (kind, [Part(text, on.set_width_mm if kind == "wide" else on.set_column_mm) for text in texts])
+        for kind, texts in _kinds(found, on)
+    ]
+    root = _ROOT.findall(head)[0]
+    galley = Galley(root, setting.stylesheets, setting.assets, on.set_height_mm)
+    pieces = galley.pieces(
+        [part for _, texts in parts for part in texts],
+        lambda text, css: setting.document(f"{root}<body>{text}", css).pages,
+        log,
     )
-    layout.add_all([Part(cast("Kind", kind), text) for kind, text in parts])
+    layout, rest = Layout(on, direction), iter(pieces)
+    layout.add_all([(kind, list(islice(rest, len(texts)))) for kind, texts in parts])
+    return layout
+
+
+def _kinds(found: Sequence[str], on: Sheet) -> Iterator[tuple[Kind, list[str]]]:
+    """Each part but the foot: how it is set, and its HTML (that of both halves of a pair)."""
+    for name, html in zip(found[::2], found[1::2], strict=True):
+        if name != "foot":
+            kind = set_kind(cast("Kind", name), html, on.set_column_mm)
+            yield kind, [half for half in html.split(_BESIDE) if half.strip()] if kind == "pair" else [html]
+
+
+def _on_sheets(html: str, setting: _Setting, layout: Layout) -> Any:
+    """The document: all that was placed, and after it a sheet with its foot for each page."""
+    head, foot = html.split("<!--foot-->")[0], html.split("<!--foot-->")[-1]
     leaves = '<div class="leaf"></div>' * layout.page_count
-    feet = setting.document(head + foot + leaves, foot_css(on))
-    return feet.copy([*layout.pages, *feet.pages]), layout.placements
+    feet = setting.document(_ROOT.findall(head)[0] + "<body>" + foot + leaves, foot_css(layout.on))
+    return feet.copy([*layout.pages(), *feet.pages])
 
 
 def _sheet_of(head: str) -> Sheet:
@@ -153,12 +177,11 @@ def _describe(metadata: Any, title: str, language: str, created: date, keywords:
     metadata.created = metadata.modified = created.isoformat()
 
 
-def _link_words(root: Any) -> dict[str, str]:
+def _link_words(html: str) -> dict[str, str]:
     """The words of each link by its target, as the engine will name the target."""
     return {
-        link.get("href").removeprefix("#"): " ".join("".join(link.itertext()).split())
-        for link in root.iter("a")
-        if link.get("href")
+        unescape(target).removeprefix("#"): " ".join(unescape(_TAG.sub("", words)).split())
+        for target, words in _LINK.findall(html)
     }
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import NamedTuple, TypedDict
 
@@ -83,14 +82,6 @@ def sheet(paper: str, edition: str) -> Sheet:
         raise RenderError(f"the edition is one of {', '.join(_EDITIONS)}, not {edition!r}")
     width, height = PAPERS_MM[paper]
     return Sheet(width_mm=width, height_mm=height, **_EDITIONS[edition])
-
-
-def part_css(width_mm: float, height_mm: float, heights_mm: Mapping[int, float]) -> str:
-    """The page rules of a part: pages without margins, some (counted from 0) of a height of their own."""
-    usual = f"@page {{ size: {width_mm:.3f}mm {height_mm:.3f}mm; margin: 0 }}"
-    return usual + "".join(
-        f"@page :nth({number + 1}) {{ size: {width_mm:.3f}mm {height:.3f}mm }}" for number, height in heights_mm.items()
-    )
 
 
 def foot_css(on: Sheet) -> str:

@@ -14,7 +14,7 @@ from render.sample_parts import figure
 from render.structure import tags
 
 from explainer.errors import RenderError
-from explainer.render.layout import Part, _runs
+from explainer.render.layout import set_kind
 from explainer.render.pdf import Pdf, write_pdf
 from explainer.render.sheet import PAPERS_MM, sheet
 
@@ -65,25 +65,21 @@ def test_an_unknown_paper_or_edition_is_refused_with_what_there_is(paper: str, e
         sheet(paper, edition)
 
 
-def test_neighbours_that_are_set_alike_run_on() -> None:
-    parts = [Part("columns", "a"), Part("columns", "b"), Part("wide", "c"), Part("columns", "d")]
-    assert _runs(parts, 87) == [Part("columns", "ab"), Part("wide", "c"), Part("columns", "d")]
-
-
-def test_pairs_do_not_run_on() -> None:
-    parts = [Part("pair", "a"), Part("pair", "b")]
-    assert _runs(parts, 87) == parts
+def test_neighbours_in_columns_run_on() -> None:
+    pdf = made("<!--columns--><p>first</p><!--columns--><p>second</p>")
+    first, second = (next(line for line in lines(glyphs(pdf.data)) if line.text == word) for word in ("first", "second"))
+    assert first.left == pytest.approx(second.left)
+    assert 0 < first.y - second.y < 8 * MM
 
 
 @pytest.mark.parametrize(("width", "kind"), [(87, "columns"), (88, "columns"), (90, "wide")])
 def test_a_part_with_a_figure_wider_than_its_column_is_set_wide(width: float, kind: str) -> None:
-    (run,) = _runs([Part("columns", figure("dial", width, 40, "x"))], 87)
-    assert run.kind == kind
+    assert set_kind("columns", figure("dial", width, 40, "x"), 87) == kind
 
 
 def test_the_width_may_stand_on_the_canvas_instead() -> None:
     html = '<figure class="drawing dial"><div class="canvas" dir="ltr" style="width:150mm;height:56mm"></div></figure>'
-    assert [run.kind for run in _runs([Part("columns", html)], 87)] == ["wide"]
+    assert set_kind("columns", html, 87) == "wide"
 
 
 @pytest.mark.parametrize("direction", ["ltr", "rtl"])
