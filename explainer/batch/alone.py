@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import gc
 import os
 from collections.abc import Generator, Iterable
 
 from explainer.batch.work import Made, Refused, Settings, make_one
+from explainer.collector import tune_collector
 from explainer.orders import Order
 
 Result = Made | Refused
@@ -28,8 +28,3 @@ def made_here(orders: Iterable[Order], settings: Settings) -> Generator[tuple[Or
     tune_collector()
     for order in orders:
         yield order, make_one(order, settings)
-
-
-def tune_collector() -> None:
-    """An order leaves few cycles behind, and looking for them costs a tenth of its time."""
-    gc.set_threshold(200_000)

@@ -17,8 +17,9 @@ from collections.abc import Generator, Iterable, Iterator
 from concurrent.futures import FIRST_COMPLETED, Future, ProcessPoolExecutor, wait
 from concurrent.futures.process import BrokenProcessPool
 
-from explainer.batch.alone import Result, tune_collector
+from explainer.batch.alone import Result
 from explainer.batch.work import Refused, Settings, make_one, portable
+from explainer.collector import tune_collector
 from explainer.orders import Order
 
 _AHEAD = 1  # orders that wait beside the workers, so that none is ever idle

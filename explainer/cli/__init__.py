@@ -16,12 +16,14 @@ from explainer.cli.claims import claims
 from explainer.cli.make import make
 from explainer.cli.reply import reply
 from explainer.cli.topics import topics
+from explainer.collector import tune_collector
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(__version__)
 def main() -> None:
     """Explain a pair of spectacles to the person who wears it."""
+    tune_collector()
 
 
 for command in (make, check, claims, reply, topics, sources, schema):

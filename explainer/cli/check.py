@@ -65,14 +65,12 @@ def check(
         raise click.UsageError("give ORDERS, or a written prescription with --notation: one of the two")
     if notation is not None:
         return _say_understood(notation, language)
-    from explainer.batch.alone import tune_collector
     from explainer.compose.release import bench_faults, bench_lines
     from explainer.optics.claims import explain_bench
     from explainer.orders.check_word import check_word
 
     if against is not None:
         return _compared(orders, workshop, language, against)
-    tune_collector()
 
     def one(order: Order) -> None:
         if order.workshop and order.workshop.house_wording:

@@ -46,10 +46,8 @@ def reply(
     workshop: Path | None,
 ) -> int:
     """Write a draft reply to a customer about an order. Nothing is sent."""
-    from explainer.batch.alone import tune_collector
     from explainer.orders import read_orders
 
-    tune_collector()
     if not names and question is None:
         raise click.UsageError("say what to answer: --topic NAME, or --question FILE")
 

@@ -176,27 +176,27 @@ def words_of(language: str | None) -> dict[str, Meaning]:
     return table
 
 
-class Lexicon(NamedTuple):
-    """A pattern for each first character, which finds the longest word at a place, and the table that explains it."""
+class Lexicon:
+    """Finds the longest word at a place of a text, by a pattern for each first character, made when it is first met."""
 
-    patterns: dict[str, re.Pattern[str]]
-    table: dict[str, Meaning]
+    def __init__(self, table: dict[str, Meaning]) -> None:
+        self.table = table
+        self._patterns: dict[str, re.Pattern[str] | None] = {}
 
     def match(self, text: str, place: int) -> re.Match[str] | None:
         """The word that begins at this place of a text in small letters."""
-        pattern = self.patterns.get(text[place])
+        first = text[place]
+        if first not in self._patterns:
+            words = sorted((word for word in self.table if word.startswith(first)), key=len, reverse=True)
+            self._patterns[first] = re.compile("|".join(map(_pattern, words))) if words else None
+        pattern = self._patterns[first]
         return pattern.match(text, place) if pattern else None
 
 
 @lru_cache(maxsize=16)
 def lexicon(language: str | None) -> Lexicon:
     """The words of that language, ready to be found."""
-    table = words_of(language)
-    by_first: dict[str, list[str]] = {}
-    for entry in sorted(table, key=len, reverse=True):
-        by_first.setdefault(entry[0], []).append(entry)
-    patterns = {first: re.compile("|".join(map(_pattern, entries))) for first, entries in by_first.items()}
-    return Lexicon(patterns, table)
+    return Lexicon(words_of(language))
 
 
 def _pattern(entry: str) -> str:

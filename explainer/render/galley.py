@@ -1,7 +1,7 @@
 """Setting each part of a leaflet once, without an end to its page; and keeping what the next leaflet has too.
 
 Half of a leaflet's sections are the same, letter for letter and picture for picture, in the next one of its language. A
-part that was set is kept in this process, by everything that it was made from; a batch gains a third of its time.
+part that was set is kept in this process, by everything that it was made from; a batch does not set it again.
 """
 
 from __future__ import annotations
@@ -60,14 +60,13 @@ class Galley:
 
     def pieces(self, parts: Sequence[Part], set_pages: SetPages, log: Sequence[str]) -> list[Piece]:
         """The parts set, in order. What made the engine complain is set again the next time, so that it is heard."""
-        known = {part: _recall(self._key(part)) for part in parts}
-        unknown = [part for part, piece in known.items() if piece is None]
-        fresh = self._set(unknown, set_pages) if unknown else []
-        for part, piece in zip(unknown, fresh, strict=True):
+        known = {part: piece for part in parts if (piece := _recall(self._key(part))) is not None}
+        unknown = [part for part in dict.fromkeys(parts) if part not in known]
+        for part, piece in zip(unknown, self._set(unknown, set_pages) if unknown else (), strict=True):
             known[part] = piece
             if not log:
                 _keep(self._key(part), piece)
-        return [piece for part in parts if (piece := known[part]) is not None]
+        return [known[part] for part in parts]
 
     def _key(self, part: Part) -> tuple[object, ...]:
         """Everything that a part's setting depends on: its pictures by what they show, not by what they are called."""
@@ -79,7 +78,7 @@ class Galley:
         html = "".join(f'<div class="part" style="width: {part.width_mm:.3f}mm">{part.html}</div>' for part in parts)
         pages = set_pages(html, _RULES)
         if len(pages) != 1:
-            raise RenderError(f"the text is longer than {_ENDLESS_MM / 1000:.0f} metres of column")
+            raise RenderError(f"more than {_ENDLESS_MM / 1000:.0f} metres of text, or a style that turns the page")
         empty = emptied(pages[0]._page_box)
         return [self._piece(empty, part) for part in pages[0]._page_box.children[0].children[0].children]
 

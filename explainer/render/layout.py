@@ -104,8 +104,8 @@ class Layout:
         """Two halves side by side, each in a column of its own; False if there is no room for that."""
         if self.on.set_height_mm - max(self._used_mm) < _LEAST_ROOM_MM:
             self._turn_over()
-        fits = all(half.height_mm <= self.on.set_height_mm - used for half, used in zip(halves, self._used_mm))
-        if len(halves) > self.on.columns or not fits:
+        rooms_mm = [self.on.set_height_mm - used_mm for used_mm in self._used_mm]
+        if len(halves) > len(rooms_mm) or any(half.height_mm > rooms_mm[n] for n, half in enumerate(halves)):
             return False
         for column, half in enumerate(halves):
             self._place(_items([half]), 0, column, self._used_mm[column])

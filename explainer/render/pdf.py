@@ -23,7 +23,7 @@ from explainer.render.finish import finisher
 from explainer.render.galley import Galley, Part
 from explainer.render.layout import Kind, Layout, set_kind
 from explainer.render.pictures import pictures
-from explainer.render.sheet import Placement, Sheet, foot_css, sheet
+from explainer.render.sheet import Sheet, foot_css, sheet
 
 _PART = re.compile(r"<!--(wide|pair|columns|foot)-->")
 _BESIDE = "<!--beside-->"  # between the halves of a pair
@@ -137,7 +137,7 @@ def _kinds(found: Sequence[str], on: Sheet) -> Iterator[tuple[Kind, list[str]]]:
 
 def _on_sheets(html: str, setting: _Setting, layout: Layout) -> Any:
     """The document: all that was placed, and after it a sheet with its foot for each page."""
-    head, foot = html.split("<!--foot-->")[0], html.split("<!--foot-->")[-1]
+    head, foot = html.split("<!--foot-->", maxsplit=1)[0], html.rsplit("<!--foot-->", maxsplit=1)[-1]
     leaves = '<div class="leaf"></div>' * layout.page_count
     feet = setting.document(_ROOT.findall(head)[0] + "<body>" + foot + leaves, foot_css(layout.on))
     return feet.copy([*layout.pages(), *feet.pages])

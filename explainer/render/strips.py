@@ -29,7 +29,7 @@ class Strip(NamedTuple):
 
 
 def strips(box: Any, longest_mm: float) -> list[Strip]:
-    """The strips of a laid-out box in order. What is longer than a whole column is cut even where it would stay whole."""
+    """The strips of a laid-out box in order. What is longer than a whole column is cut wherever that can be."""
     from weasyprint.formatting_structure import boxes
 
     if _stays_whole(box, boxes, longest_mm):

@@ -3,7 +3,7 @@
     PYTHONPATH=tests .venv/bin/python tests/bench/rivals.py [leaflets]
 
 They get the finished HTML with its drawings and style sheets inside, so they lay out and write and do nothing else:
-no claims, no drawing, no tags checked. The browser is kept running and takes one page after the other (and two pages at a
+no claims, no drawing, no tags checked. The browser is kept running and takes one page after the other (and two at a
 time); the office suite takes all files in one call. What is not installed is left out.
 """
 

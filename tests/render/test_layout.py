@@ -67,7 +67,9 @@ def test_an_unknown_paper_or_edition_is_refused_with_what_there_is(paper: str, e
 
 def test_neighbours_in_columns_run_on() -> None:
     pdf = made("<!--columns--><p>first</p><!--columns--><p>second</p>")
-    first, second = (next(line for line in lines(glyphs(pdf.data)) if line.text == word) for word in ("first", "second"))
+    first, second = (
+        next(line for line in lines(glyphs(pdf.data)) if line.text == word) for word in ("first", "second")
+    )
     assert first.left == pytest.approx(second.left)
     assert 0 < first.y - second.y < 8 * MM
 

@@ -54,7 +54,10 @@ class Statement:
 
 @lru_cache(maxsize=4096)
 def statement(claim_id: str) -> Statement:
-    """The statement of a claim id; FactError when the core has no such statement."""
+    """The statement of a claim id, its own before one for many; FactError when the core has none."""
+    plain = every_statement().get(claim_id)
+    if plain is not None:
+        return plain
     for pattern, found in _compiled():
         if pattern.fullmatch(claim_id):
             return found
@@ -83,7 +86,8 @@ def every_statement() -> Mapping[str, Statement]:
 
 @cache
 def _compiled() -> tuple[tuple[re.Pattern[str], Statement], ...]:
-    return tuple((re.compile(_as_regex(pattern)), entry) for pattern, entry in every_statement().items())
+    varied = ((pattern, entry) for pattern, entry in every_statement().items() if "<" in pattern)
+    return tuple((re.compile(_as_regex(pattern)), entry) for pattern, entry in varied)
 
 
 def _as_regex(pattern: str) -> str:

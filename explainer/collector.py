@@ -1,0 +1,12 @@
+"""How often the interpreter looks for objects that refer to each other in a circle. An order leaves few of them."""
+
+from __future__ import annotations
+
+import gc
+
+_OBJECTS_BETWEEN = 200_000
+
+
+def tune_collector() -> None:
+    """Looks seldom: at the usual rate it costs a tenth of an order's time, and as much of the program's start."""
+    gc.set_threshold(_OBJECTS_BETWEEN)
