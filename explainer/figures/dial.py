@@ -85,7 +85,7 @@ def _scale(canvas: Canvas, side: Side) -> None:
         canvas.line(polar(centre, SCALE_MM, angle), polar(centre, SCALE_MM + length, angle), pen=pen)
     for angle in range(0, 181, 30):
         canvas.label(polar(centre, NUMBERS_MM, angle), "tick", angle, anchor=_anchor(angle))
-    corner, next_to_it = (0.8, 4.6) if side == "right" else (WIDTH_MM - 0.8, WIDTH_MM - 4.6)
+    corner, next_to_it = (0.8, 5.6) if side == "right" else (WIDTH_MM - 0.8, WIDTH_MM - 5.6)
     anchor: Anchor = "start" if side == "right" else "end"
     canvas.label((corner, 2.2), f"{side}_letter", anchor=anchor, strong=True)
     canvas.label((next_to_it, 2.2), f"{side}_eye", anchor=anchor)

@@ -1,9 +1,10 @@
 """The one place that reaches into the engine's private parts, and why.
 
-Two faults of the engine have no public way round. `lang` on an element inside the page is not written to the PDF, so a
-caution printed in two languages would be read aloud in one. And a line is broken after its first word when the words
-before a number would just fit, but not the space after them; with a number in every other sentence that is seen often.
-Both functions are wrapped once, when the engine is loaded, and only in the version this was tried with.
+Three faults of the engine have no public way round. `lang` on an element inside the page is not written to the PDF, so
+a caution printed in two languages would be read aloud in one. Arabic stands in the PDF as it is drawn, from the left,
+and nothing tells a reading program the words. And a line is broken after its first word when the words before a number
+would just fit, but not the space after them; with a number in every other sentence that is seen often. The functions
+are wrapped once, when the engine is loaded, and only in the version this was tried with.
 """
 
 from __future__ import annotations
@@ -19,6 +20,7 @@ def repair(version: str) -> bool:
     if version != TRIED_WITH:
         return False
     _inner_languages()
+    _words_from_the_right()
     _hanging_spaces()
     return True
 
@@ -39,6 +41,31 @@ def _inner_languages() -> None:
             yield tag
 
     tags._build_box_tree = build_with_language
+
+
+def _words_from_the_right() -> None:
+    """Have each run of text in a page from right to left carry its words in the order of reading.
+
+    The runs in other scripts too: they share bracket glyphs with the others, where each stands for its counterpart.
+    """
+    import pydyf
+    import weasyprint.pdf as writer
+
+    add = writer.add_tags
+
+    def add_with_words(pdf: Any, document: Any, version: Any, page_streams: Any) -> None:
+        said = [{entry["mcid"]: box for box, entry in stream._tags.items()} for stream in page_streams]
+        add(pdf, document, version, page_streams)
+        if not any(box.style["direction"] == "rtl" for boxes in said for box in boxes.values()):
+            return
+        pages = {reference: said[number] for number, reference in enumerate(pdf.page_references[: len(said)])}
+        for item in pdf.objects:
+            if isinstance(item, dict) and item.get("Type") == "/StructElem" and len(item["K"]) == 1:
+                box = pages.get(item.get("Pg"), {}).get(item["K"][0])
+                if box is not None and getattr(box, "text", ""):
+                    item["ActualText"] = pydyf.String(box.text)
+
+    writer.add_tags = add_with_words
 
 
 def _hanging_spaces() -> None:

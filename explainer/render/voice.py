@@ -72,11 +72,12 @@ class Voice:
         return self.claims[claim_id]
 
     def words(self, text: str, *, isolate: bool = False) -> Markup:
-        """Somebody's own words: escaped, never read as Markdown. Line ends stay. `isolate` is for phone numbers."""
+        """Somebody's own words: escaped, never read as Markdown. Line ends stay. `isolate` is for numbers."""
         text = text.replace(_OPEN, "").replace(_CLOSE, "")
         lines = [escape(line.strip()) for line in text.strip().splitlines()]
         direction = "ltr" if isolate else "auto"
-        return self.piece(f'<bdi dir="{direction}">{"<br>".join(lines)}</bdi>', text.strip())
+        html = "<br>".join(lines).replace(" ", "\N{NO-BREAK SPACE}" if isolate else " ")
+        return self.piece(f'<bdi dir="{direction}">{html}</bdi>', text.strip())
 
     def piece(self, html: str, text: str) -> Markup:
         """A finished piece of HTML and the plain text that stands for it, as a mark."""

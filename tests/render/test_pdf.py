@@ -12,6 +12,7 @@ import subprocess
 import sys
 from collections.abc import Iterator
 from datetime import date
+from html import unescape
 from itertools import pairwise
 from pathlib import Path
 from typing import Any
@@ -216,6 +217,20 @@ def test_a_passage_in_a_second_language_is_marked() -> None:
     with opened(("ar", "standard", "A4")) as pdf:
         marked = {str(tag.Lang) for _, tag, _ in tags(pdf) if "/Lang" in tag}
     assert marked == {"en"}
+
+
+def test_a_page_from_the_right_carries_its_words_in_the_order_of_reading() -> None:
+    """What is drawn from the left says by ActualText what it is (ISO 32000-1, replacement text; from memory).
+
+    Links run from left to right, and are said as they are drawn.
+    """
+    with opened(("ar", "standard", "A4")) as pdf:
+        said = "".join(str(tag.ActualText) for _, tag, _ in tags(pdf) if "/ActualText" in tag)
+    body = sample.html("ar").partition("<body>")[2].partition('<div class="foot">')[0]
+    written = unescape(re.sub(r"<!--.*?-->|<a\b.*?</a>|<[^>]*>", "", body, flags=re.DOTALL))
+    assert re.sub(r"[\s•\u2066-\u2069]", "", said) == re.sub(r"[\s\u2066-\u2069]", "", written)
+    with opened(("en", "standard", "A4")) as pdf:
+        assert not any("/ActualText" in tag for _, tag, _ in tags(pdf))
 
 
 @each_sample

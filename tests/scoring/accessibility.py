@@ -13,7 +13,7 @@ from scoring import colour, mail
 from scoring.leaflet import Made
 from scoring.marks import Mark, apart, item, worst
 from scoring.source import name_of
-from scoring.tagged import joined
+from scoring.tagged import drawn, joined
 
 from explainer.figures import draw
 from explainer.figures.cache import cached
@@ -52,7 +52,7 @@ def it_is_read_aloud_in_order(made: Made) -> Mark:
         wrong.append(f"headings jump: {levels[:6]}")
     if "/Outlines" not in root or int(root.Outlines.get("/Count", 0)) == 0:
         wrong.append("no bookmarks")
-    return worst([*wrong, *_out_of_order(made)])
+    return worst([*wrong, *_out_of_order(made), *_said_otherwise(made)])
 
 
 def _out_of_order(made: Made) -> Iterator[str]:
@@ -141,8 +141,9 @@ def it_can_be_seen_by_everyone(made: Made) -> Mark:
 @item("D5")
 def copied_text_is_the_source(made: Made) -> Mark:
     """The words that a copy of the text gives are the words of the source; true minus; every font inside."""
-    written = Counter(_words(made.source.words))
-    copied = Counter(_words(made.text)) - _feet(made)
+    pieces = _words if made.spoken.direction == "ltr" else _letters
+    feet = joined([glyph for glyph in made.glyphs if glyph.artifact])
+    written, copied = Counter(pieces(made.source.words)), Counter(pieces(made.text)) - Counter(pieces(feet))
     lost, added = written - copied, copied - written
     added = Counter({word: count for word, count in added.items() if not _LIST_MARKS.fullmatch(word)})
     wrong = [f"lost in copying: {', '.join(sorted(lost)[:4])}"] if lost else []
@@ -159,13 +160,20 @@ def _words(text: str) -> list[str]:
     return re.sub(r"(?<=\w)-(?=\w)", "- ", re.sub(r"[\u200b-\u200f\u2060-\u2069\u00ad]", "", text)).split()
 
 
+def _said_otherwise(made: Made) -> Iterator[str]:
+    """Words that a tag gives for letters which are not those that it prints."""
+    for said, letters in made.tags.runs():
+        if said is not None and Counter(_letters(said)) != Counter(_letters(drawn(letters))):
+            yield f"read aloud: {said[:40]!r}, printed: {drawn(letters)[:40]!r}"
+
+
 def _ours(made: Made) -> str:
     return made.source.prose()
 
 
-def _feet(made: Made) -> Counter[str]:
-    """The words of the feet that stand on every page outside the text."""
-    return Counter(_words(joined([glyph for glyph in made.glyphs if glyph.artifact])))
+def _letters(text: str) -> list[str]:
+    """Letters alone: where a copy is put together from the right, words come out in pieces and brackets turned."""
+    return [sign for sign in text if sign.isalpha()]
 
 
 def _fonts_outside(made: Made) -> list[str]:

@@ -103,10 +103,10 @@ def _pd_faults(made: Made) -> tuple[list[str], list[str]]:
     measured = made.order.spectacles.measurements
     halves = [measured.pd_right_mm, measured.pd_left_mm]
     whole = measured.pd_mm if None in halves else sum(value for value in halves if value is not None)
-    decimal = words.DECIMAL[made.speech]
+    decimal, unit = words.DECIMAL[made.speech], words.UNITS.get(made.speech, {}).get("mm", "mm")
 
     def absent(value: float | None) -> bool:
-        return value is not None and f"{value:.1f} mm".replace(".", decimal) not in made.tag_text
+        return value is not None and f"{value:.1f} {unit}".replace(".", decimal) not in made.tag_text
 
     lost = [f"PD {whole:.1f} mm is not on the page"] if absent(whole) and whole is not None else []
     return lost, [f"PD of one eye, {value:.1f} mm, is not on the page" for value in halves if absent(value)]

@@ -7,7 +7,7 @@ from collections import Counter, defaultdict
 from collections.abc import Iterator
 from itertools import pairwise
 
-from render.glyphs import Glyph, Line, lines
+from render.glyphs import Glyph, Line
 from render.measure import MM, body_size, running_lines, steps
 from scoring import columns, faces, words
 from scoring.leaflet import Made
@@ -45,8 +45,9 @@ def lines_are_easy_to_follow(made: Made) -> Mark:
     size = body_size([glyph for glyph in made.glyphs if not glyph.artifact])
     if leads and min(leads) < LEADING * size - 0.05:
         wrong.append(f"leading {min(leads) / size:.2f}")
-    starts = Counter(round(line.left) for line in found).most_common(1)[0][1]
-    ends = Counter(round(line.right) for line in found).most_common(1)[0][1]
+    sides = [[round(line.left) for line in found], [round(line.right) for line in found]]
+    begins, ends_at = sides if made.spoken.direction == "ltr" else reversed(sides)
+    starts, ends = (Counter(side).most_common(1)[0][1] for side in (begins, ends_at))
     wrong += ["lines do not start flush"] if starts <= 0.15 * len(found) else []
     wrong += ["lines are justified"] if ends >= 0.15 * len(found) else []
     wrong += [f"hyphenated: {each}" for each in _hyphenated(made)]
@@ -87,17 +88,24 @@ def _hyphenated(made: Made) -> list[str]:
 
 
 def torn_values(made: Made) -> list[str]:
-    """Values that the page breaks between their number and their unit, or between sign and number."""
-    flat = Counter[str]()
-    for _, text in made.source.claims:
-        flat["".join(text.split())] += 1
-    rows = ["".join(line.text.split()) for line in _whole_lines(made)]
-    page = "\n".join(rows)
-    return sorted(value for value in flat if value and value not in page)
+    """Values that stand nowhere in the page on one line, from the number to its unit and from the sign on."""
+    text, owners = made.spaceless
+    values = {"".join(text.split()) for _, text in made.source.claims} - {""}
+    return sorted(value for value in values if not any(_on_one_line(found) for found in _places(value, text, owners)))
 
 
-def _whole_lines(made: Made) -> list[Line]:
-    return lines([glyph for glyph in made.glyphs if not glyph.artifact]) + made.lines
+def _places(words: str, text: str, owners: list[Glyph]) -> Iterator[list[Glyph]]:
+    """The letters of each place where these words stand."""
+    start = text.find(words)
+    while start >= 0:
+        yield owners[start : start + len(words)]
+        start = text.find(words, start + 1)
+
+
+def _on_one_line(letters: list[Glyph]) -> bool:
+    return len({glyph.page for glyph in letters}) == 1 and (
+        max(glyph.y for glyph in letters) - min(glyph.y for glyph in letters) < 0.5 * letters[0].size
+    )
 
 
 @item("C3")

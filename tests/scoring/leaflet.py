@@ -19,7 +19,7 @@ import pikepdf
 from render.glyphs import Glyph, Line, glyphs, lines
 from render.shapes import Shape, shapes
 from scoring.source import Source
-from scoring.tagged import Node, tagged
+from scoring.tagged import Node, drawn, tagged
 
 from explainer.compose.document import Document
 from explainer.compose.plan import compose
@@ -134,9 +134,8 @@ class Made:
     @cached_property
     def spaceless(self) -> tuple[str, list[Glyph]]:
         """All signs as read aloud, without blanks and list marks, and the letter that each belongs to."""
-        pairs = [
-            (sign, glyph) for glyph in self.tags.letters for sign in glyph.text if not sign.isspace() and sign != "•"
-        ]
+        pairs = [pair for said, letters in self.tags.runs() for pair in _owned(said, letters)]
+        pairs = [(sign, glyph) for sign, glyph in pairs if not sign.isspace() and sign != "•"]
         return "".join(sign for sign, _ in pairs), [glyph for _, glyph in pairs]
 
     @cached_property
@@ -162,6 +161,15 @@ class Made:
             "folder": self.folder,
         } | parts
         return Made(**given)
+
+
+def _owned(said: str | None, letters: list[Glyph]) -> Iterator[tuple[str, Glyph]]:
+    """Each sign with the letter that draws it; where words are given, with one about where it is drawn."""
+    if said is None or said == drawn(letters):
+        yield from ((sign, glyph) for glyph in letters for sign in glyph.text)
+        return
+    for number, sign in enumerate(said):
+        yield sign, letters[-1 - number * len(letters) // len(said)]
 
 
 class NotMade(NamedTuple):

@@ -127,13 +127,14 @@ def it_says_who_and_what(made: Made) -> Mark:
     """Who made it up and how to reach them, order, device, use, care, incidents, date, version, legal profile."""
     workshop = made.order.workshop
     text = made.tag_text + " " + made.text
+    foot = made.text if made.spoken.direction == "ltr" else made.html  # copies of Arabic come out in pieces, see D5
     contact = [getattr(workshop, name, None) for name in ("phone", "email")]
     blocks = {
         "maker-up": bool(workshop) and " ".join(str(getattr(workshop, "name", "")).split()) in " ".join(text.split()),
         "contact": all(each is None or each in text for each in contact) and any(contact),
         "order": made.order.number in made.source.words,
         "date": date_text(made.order.date, made.spoken) in " ".join(text.split()),
-        "version": bool(re.search(r"\bversion|fassung|إصدار|نسخة", made.text, re.IGNORECASE)),
+        "version": bool(re.search(r"\bversion|fassung|إصدار", foot, re.IGNORECASE)),
         "care": "care" in made.source.sections,
         "legal profile": bool(re.search(words.LEGAL_PROFILE, text)),
         **{name: bool(re.search(p, text, re.IGNORECASE)) for name, p in words.DUTY.get(made.speech, {}).items()},

@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from functools import cached_property
+from itertools import pairwise
 from typing import Any
 
 import pikepdf
@@ -27,8 +28,26 @@ class Node:
 
     @cached_property
     def text(self) -> str:
-        """The words below; a blank where the line or the place changes."""
-        return joined(self.letters)
+        """The words below as a reading program says them; a blank where the line or the place changes."""
+        runs = list(self.runs())
+        if all(said is None for said, _ in runs):
+            return joined(self.letters)
+        blanks = [" " if _apart(before, after) else "" for (_, before), (_, after) in pairwise(runs)]
+        words = [drawn(letters) if said is None else said for said, letters in runs]
+        return " ".join("".join(map("".join, zip(["", *blanks], words, strict=True))).split())
+
+    @property
+    def said(self) -> str | None:
+        """The words that the tag gives for what is drawn, in the order of reading; none where that order is drawn."""
+        return str(self.tag.ActualText) if self.tag is not None and "/ActualText" in self.tag else None
+
+    def runs(self) -> Iterator[tuple[str | None, list[Glyph]]]:
+        """Each run of letters below with the words that are given for it."""
+        for kid in self.kids:
+            if isinstance(kid, Node):
+                yield from kid.runs()
+            elif kid:
+                yield self.said, kid
 
     @property
     def alt(self) -> str:
@@ -69,6 +88,21 @@ def joined(letters: list[Glyph]) -> str:
         parts.append(glyph.text)
         before = glyph
     return " ".join("".join(parts).split())
+
+
+def drawn(letters: list[Glyph]) -> str:
+    """The letters in the order of drawing."""
+    return "".join(glyph.text for glyph in letters)
+
+
+def _apart(before: list[Glyph], after: list[Glyph]) -> bool:
+    """Whether two runs stand on different lines, or with a gap between them, whichever of them is on the left."""
+    one, other = before[0], after[0]
+    if one.page != other.page or abs(one.y - other.y) >= 0.3 * one.size:
+        return True
+    left = max(min(glyph.x for glyph in run) for run in (before, after))
+    right = min(max(glyph.x + glyph.advance for glyph in run) for run in (before, after))
+    return left - right > 0.2 * one.size
 
 
 def tagged(pdf: Any, letters: list[Glyph]) -> Node:

@@ -1,7 +1,7 @@
 """The gallery against the sheet: every gate full, and no leaflet below nine tenths of its points.
 
 The whole gallery in the standard edition on A4 in English; the longest order also in large print, on Letter and in
-German. `python -m scoring` does all editions, papers and languages, and says where points are lost.
+the draft languages. `python -m scoring` does all editions, papers and languages, and says where points are lost.
 """
 
 from __future__ import annotations
@@ -16,7 +16,11 @@ CASES = [
     *(Case(path) for path in gallery()),
     Case(LONGEST, edition="large-print"),
     Case(LONGEST, paper="Letter"),
-    Case(LONGEST, language="de"),
+    *(
+        Case(LONGEST, edition=edition, language=draft)
+        for draft in ("de", "ar")
+        for edition in ("standard", "large-print")
+    ),
 ]
 each_case = pytest.mark.parametrize("case", CASES, ids=lambda case: case.name)
 

@@ -96,7 +96,9 @@ def _values(made: Made) -> dict[str, list[tuple[str, ...]]]:
 
 def _normal(text: str, made: Made) -> tuple[str, ...]:
     """Numbers with their signs and the unit signs, in the source's writing."""
-    plain = text.replace(words.DECIMAL[made.speech], ".")
+    plain = re.sub("[\u2066-\u2069]", "", text).replace(words.DECIMAL[made.speech], ".")
+    for unit, own in words.UNITS.get(made.speech, {}).items():
+        plain = re.sub(rf"(?<=\d\s){own}(?!\w)", unit, plain)
     return tuple(re.findall(r"[+\u2212]?\d+(?:\.\d+)?|°C|°|Δ|\bD\b|\bmm\b|\bcm\b|\bnm\b|\bg\b|\bm\b", plain))
 
 

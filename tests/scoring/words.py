@@ -13,6 +13,8 @@ PART = {
     "ar": {"sphere": "كروي", "cylinder": "أسطوان", "axis": "محور", "add": "إضافة", "prism": "منشور"},
 }
 DECIMAL = {"en": ".", "de": ",", "ar": "."}
+# Signs of units, where a language writes them in its own letters.
+UNITS = {"ar": {"mm": "مم", "cm": "سم", "nm": "نانومتر", "g": "غ", "m": "م", "°C": "°م"}}
 
 # Over-claims: lists of the trade and of device law (no function that the device lacks); from common practice.
 OVER_CLAIMS = {
@@ -31,7 +33,7 @@ NOT_KNOWN = {
     r"|nicht prüfen|kennen keine",
     "ar": r"غير معروف|لا نعرف|لا نعلم",
 }
-LARGE_PRINT = {"en": r"large print", "de": r"großdruck|große[rn]? schrift", "ar": r"خط كبير|بخط كبير|أحرف كبيرة"}
+LARGE_PRINT = {"en": r"large print", "de": r"großdruck|große[rn]? schrift", "ar": r"خط(?:ًا)? كبير|أحرف كبيرة"}
 
 SIGNS = {
     "en": {
@@ -56,7 +58,7 @@ SIGNS = {
         "shadow or curtain": r"ظل|ستار",
         "lasting double vision": r"مزدوج|ازدواج",
         "pain": r"ألم|يؤلم|تؤلم",
-        "injury or splash": r"ضرب|رذاذ|إصاب",
+        "injury or splash": r"ضرب|رذاذ|إصاب|أصيب|رُش",
     },
 }
 TODAY = {"en": r"\btoday\b", "de": r"\bheute\b", "ar": r"اليوم"}
@@ -90,7 +92,7 @@ DUTY = {
         "intended use": r"alltagsbrille|zweckbestimmung|kein augenschutz|kein schutz",
         "incident line": r"vorkommnis|melden .{0,60}(?:behörde|hersteller)",
     },
-    "ar": {"device line": r"جهاز طبي", "intended use": r"اليومي|الغرض", "incident line": r"حادث|بلاغ|أبلغ"},
+    "ar": {"device line": r"جهاز طبي", "intended use": r"اليومي|الغرض", "incident line": r"حادث|حوادث|بلاغ|أبلغ"},
 }
 LEGAL_PROFILE = r"\bMDR\b|2017/745|2002 No|class I\b|Klasse I\b|801\.410|conform|Konformität|مطابق"
 
