@@ -16,7 +16,7 @@ from explainer.cli.claims import claims
 from explainer.cli.make import make
 from explainer.cli.reply import reply
 from explainer.cli.topics import topics
-from explainer.collector import tune_collector
+from explainer.collector import end_at_once, tune_collector
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
@@ -24,6 +24,7 @@ from explainer.collector import tune_collector
 def main() -> None:
     """Explain a pair of spectacles to the person who wears it."""
     tune_collector()
+    end_at_once()
 
 
 for command in (make, check, claims, reply, topics, sources, schema):

@@ -10,8 +10,9 @@ from explainer.render.language import Language
 from explainer.render.number_group import number_group
 from explainer.render.numbers import quantity
 
-_SHIFT = {"start": "0", "middle": "-50%", "end": "-100%"}
 _ALIGN = {"start": "left", "middle": "center", "end": "right"}
+_BEFORE = {"start": 0.0, "middle": 0.5, "end": 1.0}  # the part of a label that stands left of its place
+_ROOM_MM = 70.0  # wider than any label that is one line: the engine need not find out how wide it is
 _SIGNED_KEYS = frozenset({"power", "power_tick", "sphere", "across"})
 
 
@@ -39,13 +40,13 @@ def label_text(label: Label, language: Language) -> str:
 
 
 def _label(label: Label, language: Language) -> str:
-    place = f"left:{label.x_mm:.2f}mm;top:{label.y_mm:.2f}mm"
-    shift = f"transform:translate({_SHIFT[label.anchor]},-50%);text-align:{_ALIGN[label.anchor]}"
-    width = f";width:{label.width_mm:.1f}mm;white-space:normal" if label.width_mm else ""
-    strong = " strong" if label.strong else ""
+    width_mm = label.width_mm or _ROOM_MM
+    left_mm = label.x_mm - _BEFORE[label.anchor] * width_mm
+    place = f"left:{left_mm:.2f}mm;top:{label.y_mm:.2f}mm;width:{width_mm:.1f}mm;text-align:{_ALIGN[label.anchor]}"
+    kind = "label" + " lines" * bool(label.width_mm) + " strong" * label.strong
     text = label_text(label, language)
     words, direction = escape(text), str(language.direction)
     if label.value is not None:
         group = number_group(text, language)
         words, direction = group.html, group.direction
-    return f'<span class="label{strong}" dir="{direction}" style="{place};{shift}{width}">{words}</span>'
+    return f'<span class="{kind}" dir="{direction}" style="{place}">{words}</span>'

@@ -6,14 +6,19 @@ Each function here answers one known gap (weasyprint 70.0) and works on the obje
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from pathlib import Path
 from typing import Any
 
+from explainer.render.engine import font_folder
 from explainer.render.impose import impose
+from explainer.render.letters import letters_by_glyph
 from explainer.render.sheet import Placement
 
 Finisher = Callable[[Any, Any], None]
 _POINTS_PER_PX = 0.75
+_DOUBTFUL = re.compile(rb"<([0-9a-f]{4})> <((?:[0-9a-f]{8,})?)>")  # no letter, or more than one
 
 
 def finisher(
@@ -100,17 +105,32 @@ def speaking_links(pdf: Any, words: Mapping[str, str]) -> None:
 
 
 def whole_character_maps(pdf: Any) -> None:
-    """Fill the empty entries of the fonts' character maps: PDF/UA wants a character behind every glyph.
+    """Put the fonts' character maps right where the engine notes no letter for a glyph, or more than one.
 
-    The engine writes one for glyphs that carry no character of their own, such as marks in Arabic; U+200D (joiner) is
-    invisible wherever it is pasted.
+    PDF/UA wants a character behind every glyph, and a copy wants the right ones. U+200D (joiner) is invisible
+    wherever it is pasted; it stands for what the font's tables do not tell.
     """
-    for item in pdf.objects:
-        lines = getattr(item, "stream", None)
-        if lines and b"begincmap" in lines:
-            lines[:] = [
-                line[:-2] + b"<200d>" if isinstance(line, bytes) and line.endswith(b"> <>") else line for line in lines
-            ]
+    for font in pdf.objects:
+        if _kind(font) == "/Font" and "ToUnicode" in font:
+            lines = _at(pdf, font["ToUnicode"]).stream
+            if any(isinstance(line, bytes) and _DOUBTFUL.fullmatch(line) for line in lines):
+                known = letters_by_glyph(_font_file(font["BaseFont"].decode()))
+                lines[:] = [_with_letters(line, known) if isinstance(line, bytes) else line for line in lines]
+
+
+def _with_letters(line: bytes, known: Mapping[int, str]) -> bytes:
+    doubtful = _DOUBTFUL.fullmatch(line)
+    if doubtful is None:
+        return line
+    noted = bytes.fromhex(doubtful[2].decode()).decode("utf-16-be")
+    letters = known.get(int(doubtful[1], 16), noted or "\N{ZERO WIDTH JOINER}")
+    return b"<%s> <%s>" % (doubtful[1], letters.encode("utf-16-be").hex().encode())
+
+
+def _font_file(name: str) -> Path:
+    """Our font's file, from its name in the PDF: `/ABCDEF+Leaflet-Sans-Bold`."""
+    family, _, weight = name.partition("+")[2].replace("-", "", 1).partition("-")
+    return font_folder() / f"{family}-{weight or 'Regular'}.ttf"
 
 
 def _unmark(stream: list[Any], mark: int) -> None:

@@ -54,16 +54,18 @@ def _words_from_the_right() -> None:
     add = writer.add_tags
 
     def add_with_words(pdf: Any, document: Any, version: Any, page_streams: Any) -> None:
-        said = [{entry["mcid"]: box for box, entry in stream._tags.items()} for stream in page_streams]
+        drawn: list[dict[Any, Any]] = []
+        for stream in page_streams:
+            drawn.append({entry["mcid"]: box for box, entry in stream._tags.items()})
         add(pdf, document, version, page_streams)
-        if not any(box.style["direction"] == "rtl" for boxes in said for box in boxes.values()):
+        if not any(box.style["direction"] == "rtl" for boxes in drawn for box in boxes.values()):
             return
-        pages = {reference: said[number] for number, reference in enumerate(pdf.page_references[: len(said)])}
+        pages = dict(zip(pdf.page_references, drawn, strict=False))
         for item in pdf.objects:
             if isinstance(item, dict) and item.get("Type") == "/StructElem" and len(item["K"]) == 1:
                 box = pages.get(item.get("Pg"), {}).get(item["K"][0])
-                if box is not None and getattr(box, "text", ""):
-                    item["ActualText"] = pydyf.String(box.text)
+                if isinstance(text := getattr(box, "text", None), str):
+                    item["ActualText"] = pydyf.String(text)
 
     writer.add_tags = add_with_words
 

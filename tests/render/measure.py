@@ -30,5 +30,8 @@ def steps(found: list[Line]) -> list[float]:
     return [
         upper.y - lower.y
         for upper, lower in pairwise(found)
-        if upper.glyphs[0].page == lower.glyphs[0].page and 0 < upper.y - lower.y < 3 * upper.size
+        if upper.glyphs[0].page == lower.glyphs[0].page
+        and 0 < upper.y - lower.y < 3 * upper.size
+        and upper.left < lower.right
+        and lower.left < upper.right
     ]

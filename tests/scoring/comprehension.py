@@ -110,7 +110,7 @@ def _explains(section: Any, term: str, pattern: str) -> bool:
     text = _said(section)
     if term in words.SHORT_FORMS and words.SHORT_FORMS[term] in text:
         return True
-    verbs = r"(?:is|are|tells?|means?|moves?|runs?|lets?|has|ist|sind|sagt|gibt|heißt|bedeutet|reicht|reichen)"
+    verbs = r"(?:is|are|tells?|means?|moves?|runs?|lets?|has|ist|sind|sagt|zählt|gibt|heißt|bedeutet|reicht|reichen)"
     return (
         re.search(
             rf"(?:{pattern})(?:,? typically)?(?:, [^,;]{{1,24}},| \d[\d.,]*)? {verbs}\b|(?:{pattern}): ",

@@ -77,7 +77,7 @@ def test_a_long_leaflet_is_seen():
         (".lead { margin-left: -12mm }", columns.outside),
         (".foot { padding-top: 14mm }", columns.outside),
         (".label { left: 10mm !important }", columns.overprinted),
-        (".foot-version { transform: translateX(-65mm) }", columns.overprinted),
+        (".foot-version { transform: translateX(-95mm) }", columns.overprinted),
         (".caution { break-inside: auto } .caution p { line-height: 60mm }", columns.split_cautions),
     ],
     ids=["cut off", "foot cut off", "labels printed over", "foot printed over", "torn"],

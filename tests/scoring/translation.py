@@ -13,6 +13,7 @@ from scoring.marks import Mark, apart, item, worst
 from scoring.source import classes, is_own, name_of, words_of
 from scoring.tagged import joined
 
+from explainer.compose.figures import SPARE_FIGURES
 from explainer.render.language import read_catalogue
 from explainer.resources import root
 
@@ -35,7 +36,8 @@ def nothing_is_left_untranslated(made: Made) -> Mark:
     wrong = [
         f"English: {found!r}" for found in sorted(set(re.findall(words.ENGLISH, _translated(made), re.IGNORECASE)))
     ]
-    ours, theirs = _blocks(made), _blocks(original)
+    given_way = _given_way(made, original)
+    ours, theirs = _blocks(made, given_way), _blocks(original, given_way)
     wrong += [
         f"{name}: {ours.get(name)} instead of {theirs[name]}" for name in theirs if ours.get(name) != theirs[name]
     ]
@@ -54,10 +56,33 @@ def _translated(made: Made) -> str:
     return f"{words_of(made.source.root, leave_out=left_out)} {alts}"
 
 
-def _blocks(made: Made) -> dict[str, Counter[str]]:
-    kinds = ("h1", "h2", "h3", "p", "li", "table", "tr", "figure", "aside")
+def _given_way(made: Made, original: Made) -> frozenset[str]:
+    """Pictures of what the words say too, which one of the two had no room for."""
+    spare = {name for group in SPARE_FIGURES for name in group}
+    return frozenset(spare & (_figures(made).keys() ^ _figures(original).keys()))
+
+
+def _figures(made: Made) -> dict[str, Any]:
+    """Each figure of the page's own language by its name."""
+    copies = _copies(made)
     return {
-        name: Counter(name_of(each) for each in section.iter() if name_of(each) in kinds)
+        (image.get("src") or "").removeprefix("figure:"): each
+        for each in made.source.all("figure")
+        if id(each) not in copies
+        for image in each.iter()
+        if name_of(image) == "img"
+    }
+
+
+def _blocks(made: Made, given_way: frozenset[str]) -> dict[str, Counter[str]]:
+    kinds = ("h1", "h2", "h3", "p", "li", "table", "tr", "figure", "aside")
+
+    def counts(each: Any) -> bool:
+        empty = name_of(each) == "p" and not words_of(each).strip()  # what the parser makes of a figure in a paragraph
+        return name_of(each) in kinds and not classes(each) & given_way and not empty
+
+    return {
+        name: Counter(name_of(each) for each in section.iter() if counts(each))
         for name, section in made.source.sections.items()
         if not name.endswith("-source")
     }
@@ -113,13 +138,18 @@ def _copies(made: Made) -> set[int]:
 
 
 def _other_numbers(made: Made, original: Made) -> Iterator[str]:
-    pairs = zip(made.source.all("img"), original.source.all("img"), strict=False)
-    for ours, theirs in pairs:
-        if sorted(_normal(ours.get("alt") or "", made)) != sorted(_normal(theirs.get("alt") or "", original)):
-            yield f"{theirs.get('src')}: other numbers in its words"
-    labels = [sorted(_normal(words_of(each), one) for each in one.source.all(of="label")) for one in (made, original)]
-    if labels[0] != labels[1]:
-        yield "other numbers on the figures"
+    ours, theirs = _figures(made), _figures(original)
+    for name in sorted((ours.keys() | theirs.keys()) - _given_way(made, original)):
+        if name not in ours or name not in theirs or _shown(ours[name], made) != _shown(theirs[name], original):
+            yield f"{name}: other numbers in its words or on it"
+
+
+def _shown(figure: Any, made: Made) -> tuple[list[tuple[str, ...]], list[tuple[str, ...]]]:
+    """The numbers in the alternative texts of a figure, and those on its labels."""
+    words_ = [each.get("alt") or "" for each in figure.iter() if name_of(each) == "img"]
+    labels = [words_of(each) for each in figure.iter() if "label" in classes(each)]
+    told = sorted(tuple(sorted(_normal(text, made))) for text in words_)
+    return told, sorted(_normal(text, made) for text in labels)
 
 
 @item("F3")

@@ -31,7 +31,7 @@ NOT_KNOWN = {
     "en": r"not known|do not know|know of no|no promise|may do better or worse|could not check|did not measure",
     "de": r"nicht bekannt|wissen wir nicht|kennen wir nicht|kein versprechen|besser oder schlechter|nicht gemessen"
     r"|nicht prüfen|kennen keine",
-    "ar": r"غير معروف|لا نعرف|لا نعلم",
+    "ar": r"غير معروف|لا نعرف|لا نعلم|لا يُعرف|أفضل أو أسوأ|ليس هذا وعدًا|لم نقس",
 }
 LARGE_PRINT = {"en": r"large print", "de": r"großdruck|große[rn]? schrift", "ar": r"خط(?:ًا)? كبير|أحرف كبيرة"}
 
@@ -159,7 +159,7 @@ ENGLISH = r"\b(?:the|your|you|with|and|glasses|lenses|they|this|that|when|from|a
 COATINGS = {
     "hard": r"hard(?:ened)? coat|scratch|hard layer|hardening",
     "anti-reflection": r"reflection",
-    "easy-clean": r"easy.clean|easier to clean|repels",
+    "easy-clean": r"easy\W{1,2}clean|easier to clean|repels",
     "anti-static": r"static|dust",
     "anti-fog": r"\bfog|mist",
     "uv-filter": r"ultraviolet|\bUV\b",
