@@ -31,6 +31,7 @@ SPARE_FIGURES = (
 """Pictures of what the words say too: they give way, in this order, when a leaflet is too long for its sheet."""
 
 ALWAYS = ("fit_table", "fit_folded", "fit_level", "fit_bend", "care_steps")
+TURN_SHOWS_D = 1.0  # turned by ten degrees, less cylinder than this blurs signs too little for our picture
 LETTER_HEIGHT_MRAD = 4 * 2.909  # forty minutes of arc: the large letters of a street sign a block away
 CLEARING_S = tuple(float(second) for second in range(0, 1201, 40))
 BAR_PLACES = ("summer_noon", "windscreen_low_sun", "side_window_clear", "side_window_green", "convertible")
@@ -60,7 +61,7 @@ def figure_requests(
         found += [_tint_bars(claims), _spectrum(spectacles.lens), _clearing(spectacles.lens)]
     elif "tint.windscreen.light.with_glass" in claims:
         found.append(_fixed_bars(claims))
-    if claims.number(f"{sight_side}.strongest") > 0:
+    if shows_sight(spectacles, claims):
         found.append(_sight(claims, sight_side))
     return {request.name: request for request in found}
 
@@ -189,8 +190,13 @@ def _clearing(lens: LensChoice) -> FigureRequest:
     return FigureRequest("tint_curves", {"darkening": (), "fading": tuple(courses)})
 
 
+def shows_sight(spectacles: Spectacles, claims: ClaimSet) -> bool:
+    """Signs far off are no picture of reading glasses, which blur them; and without power there is nothing to show."""
+    return spectacles.lens.design != "reading" and any(claims.number(f"{side}.strongest") > 0 for side in SIDES)
+
+
 def _sight(claims: ClaimSet, side: Side) -> FigureRequest:
-    """Four pictures: what remains uncorrected with nothing, with the sphere, with both, with the lens turned."""
+    """What remains uncorrected with nothing, with the sphere, with both, and with the lens turned if that shows."""
     lens = SpheroCylinder(
         claims.number(f"{side}.sphere"),
         claims.number(f"{side}.cylinder"),
@@ -203,8 +209,10 @@ def _sight(claims: ClaimSet, side: Side) -> FigureRequest:
         "both": SpheroCylinder(0.0, 0.0, 180.0),
         "turned": subtract(lens, turned),
     }
+    if abs(lens.cylinder_d) < TURN_SHOWS_D:  # a picture just like the one before it would say that turning does no harm
+        del panels["turned"]
     if lens.cylinder_d == 0:
-        panels = {"nothing": lens, "both": panels["both"]}
+        del panels["sphere_only"]
     return FigureRequest(
         "sight",
         {

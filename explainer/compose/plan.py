@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from explainer.compose.document import Document
-from explainer.compose.figures import figure_requests, moved_in
+from explainer.compose.figures import TURN_SHOWS_D, figure_requests, moved_in, shows_sight
 from explainer.optics.claim import Basis, Interval
 from explainer.optics.claims import Explanation
 from explainer.optics.claims.ledger import ClaimSet
@@ -36,7 +36,7 @@ def _sections(spectacles: Spectacles, claims: ClaimSet, flags: frozenset[str]) -
         "numbers": True,
         "bench": "bench.standard" in claims,
         "direction": "cylinder" in flags,
-        "sight": claims.number("right.strongest") > 0 or claims.number("left.strongest") > 0,
+        "sight": shows_sight(spectacles, claims),
         "lens": spectacles.lens.material is not None,
         "tint": tinted and "tint.class" in claims,
         "car": tinted and "drive.night" in claims,
@@ -55,6 +55,7 @@ def _flags(spectacles: Spectacles, claims: ClaimSet) -> frozenset[str]:
     changed = any(claims.value(received) != claims.value(done) for received, done in made)
     conditions = {
         "cylinder": any(f"{side}.axis" in claims for side in SIDES),
+        "turn_shows": max(abs(claims.number(f"{side}.cylinder")) for side in SIDES) >= TURN_SHOWS_D,
         "add": any(add is not None for add in adds),
         "prism": any(f"{side}.prism.horizontal" in claims for side in SIDES),
         "prism_sideways": any(spectacles.prescription.eye(side).prism_in_pd for side in SIDES),

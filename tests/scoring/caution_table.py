@@ -30,6 +30,7 @@ def called_for(spectacles: Spectacles) -> tuple[set[str], set[str]]:
     conditions = {
         "not_protective": True,
         "sun": lens.tint not in (None, "clear"),
+        "near_only": lens.design == "reading",
         "stairs": lens.design in ("progressive", "bifocal"),
         "prism": any(eye.prism_in_pd or eye.prism_up_pd for eye in _eyes(spectacles)),
         "child": wearer.age_years is not None and wearer.age_years < CHILD_YEARS,

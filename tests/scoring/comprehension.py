@@ -25,7 +25,7 @@ _PASSIVE = re.compile(
     r"\b(?:is|are|was|were|been|being)\s+(?:\w+ly\s+)?(\w+ed|made|given|worn|sent|held|kept|set|put)\b"
 )
 _ONE_IN = re.compile(r"(?<![\d.,])\b(?:1|one|eine[rms]?) (?:in|von|out of) \d+\b(?![.,]\d| D)")
-_STATES = frozenset({"fixed", "tinted", "cracked", "curved", "needed"})
+_STATES = frozenset({"fixed", "tinted", "cracked", "curved", "needed", "set"})
 
 
 @item("B2")

@@ -128,7 +128,7 @@ def every_option_has_its_section(made: Made) -> Mark:
     eyes_ = [made.order.spectacles.prescription.eye(side) for side in SIDES]
     matrix = {
         "direction": any(eye.cylinder_d for eye in eyes_),
-        "sight": any(eye.sphere_d or eye.cylinder_d for eye in eyes_),
+        "sight": lens.design != "reading" and any(eye.sphere_d or eye.cylinder_d for eye in eyes_),
         "bench": made.order.spectacles.readings is not None,
         "lens": lens.material is not None,
         "tint": tinted,

@@ -59,7 +59,9 @@ def test_a_table_head_without_scope_is_seen():
     assert "without scope" in marked("D3", rewritten(sound(NAME), loose)).reason
 
 
-@pytest.mark.parametrize("css", ["p { color: #767676 }", ".caution .signal { background: #000; color: #333 }"])
+@pytest.mark.parametrize(
+    "css", ["p { color: #767676 }", ".caution .signal { background: #000 !important; color: #333 !important }"]
+)
 def test_pale_text_is_seen(css: str):
     made = sound("low-myope")
     assert marked("D4", made).points == 2

@@ -75,6 +75,11 @@ def stairs(ledger: Ledger, spectacles: Spectacles) -> Finding | None:
     return Finding("bifocal", ("lens.design",)) if design == "bifocal" else None
 
 
+def near_only(ledger: Ledger, spectacles: Spectacles) -> Finding | None:
+    """Reading glasses blur everything farther off."""
+    return Finding("reading-glasses", ("lens.design",)) if spectacles.lens.design == "reading" else None
+
+
 def big_change(ledger: Ledger, spectacles: Spectacles) -> Finding | None:
     """A big change of power, or one of an oblique cylinder, upsets the judging of distances."""
     limit = f"{FACT}advice.change.caution"
@@ -139,6 +144,7 @@ RULES: dict[str, Rule] = {
     "cold_tint": cold_tint,
     "sun": sun,
     "stairs": stairs,
+    "near_only": near_only,
     "big_change": big_change,
     "unequal": unequal,
     "prism": prism,

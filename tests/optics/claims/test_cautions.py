@@ -50,7 +50,7 @@ TABLE = [
     ("fixed, measured at 75", choice(tint="fixed", tint_percent=75.0), {"sun"}),
     ("progressive", choice(design="progressive"), {"stairs"}),
     ("bifocal", choice(design="bifocal"), {"stairs"}),
-    ("reading", choice(design="reading"), {}),
+    ("reading", choice(design="reading"), {"near_only"}),
     ("change of 0.75", plain(previous=Prescription(right=Eye(sphere_d=-1.75), left=MINUS_ONE)), {}),
     ("change of 1.00", plain(previous=Prescription(right=Eye(sphere_d=-2.0), left=MINUS_ONE)), {"big_change"}),
     (
