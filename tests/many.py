@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import signal
 import subprocess
 import sys
 from pathlib import Path
@@ -26,7 +27,10 @@ def write_orders(folder: Path, count: int, example: str = "FL-3118") -> list[Pat
 
 
 def start(*words: object) -> subprocess.Popen[str]:
-    """The program as a user starts it, in a group of processes of its own."""
+    """The program as a user starts it, in a group of processes of its own; Ctrl-C reaches it.
+
+    A shell has what it starts in the background ignore Ctrl-C, and children inherit that, the tests' too.
+    """
     return subprocess.Popen(
         [sys.executable, "-m", "explainer", *map(str, words)],
         cwd=HOME,
@@ -35,6 +39,7 @@ def start(*words: object) -> subprocess.Popen[str]:
         stderr=subprocess.PIPE,
         text=True,
         start_new_session=True,
+        preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),  # noqa: PLW1509 - the tests have no threads
     )
 
 

@@ -31,7 +31,6 @@ SPARE_FIGURES = (
 """Pictures of what the words say too: they give way, in this order, when a leaflet is too long for its sheet."""
 
 ALWAYS = ("fit_table", "fit_folded", "fit_level", "fit_bend", "care_steps")
-TURN_SHOWS_D = 1.0  # turned by ten degrees, less cylinder than this blurs signs too little for our picture
 LETTER_HEIGHT_MRAD = 4 * 2.909  # forty minutes of arc: the large letters of a street sign a block away
 CLEARING_S = tuple(float(second) for second in range(0, 1201, 40))
 BAR_PLACES = ("summer_noon", "windscreen_low_sun", "side_window_clear", "side_window_green", "convertible")
@@ -61,8 +60,8 @@ def figure_requests(
         found += [_tint_bars(claims), _spectrum(spectacles.lens), _clearing(spectacles.lens)]
     elif "tint.windscreen.light.with_glass" in claims:
         found.append(_fixed_bars(claims))
-    if shows_sight(spectacles, claims):
-        found.append(_sight(claims, sight_side))
+    if "sight" in flags:
+        found.append(_sight(claims, sight_side, turned="turn_shows" in flags))
     return {request.name: request for request in found}
 
 
@@ -190,26 +189,21 @@ def _clearing(lens: LensChoice) -> FigureRequest:
     return FigureRequest("tint_curves", {"darkening": (), "fading": tuple(courses)})
 
 
-def shows_sight(spectacles: Spectacles, claims: ClaimSet) -> bool:
-    """Signs far off are no picture of reading glasses, which blur them; and without power there is nothing to show."""
-    return spectacles.lens.design != "reading" and any(claims.number(f"{side}.strongest") > 0 for side in SIDES)
-
-
-def _sight(claims: ClaimSet, side: Side) -> FigureRequest:
+def _sight(claims: ClaimSet, side: Side, *, turned: bool) -> FigureRequest:
     """What remains uncorrected with nothing, with the sphere, with both, and with the lens turned if that shows."""
     lens = SpheroCylinder(
         claims.number(f"{side}.sphere"),
         claims.number(f"{side}.cylinder"),
         claims.number(f"{side}.axis") if f"{side}.axis" in claims else 180.0,
     )
-    turned = lens._replace(axis_deg=(lens.axis_deg + claims.number("turn.angle.large") - 1) % 180 + 1)
+    askew = lens._replace(axis_deg=(lens.axis_deg + claims.number("turn.angle.large") - 1) % 180 + 1)
     panels = {
         "nothing": lens,
         "sphere_only": lens._replace(sphere_d=0.0),
         "both": SpheroCylinder(0.0, 0.0, 180.0),
-        "turned": subtract(lens, turned),
+        "turned": subtract(lens, askew),
     }
-    if abs(lens.cylinder_d) < TURN_SHOWS_D:  # a picture just like the one before it would say that turning does no harm
+    if not turned:  # a picture just like the one before it would say that turning does no harm
         del panels["turned"]
     if lens.cylinder_d == 0:
         del panels["sphere_only"]

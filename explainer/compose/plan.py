@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from explainer.compose.document import Document
-from explainer.compose.figures import TURN_SHOWS_D, figure_requests, moved_in, shows_sight
+from explainer.compose.figures import figure_requests, moved_in
 from explainer.optics.claim import Basis, Interval
 from explainer.optics.claims import Explanation
 from explainer.optics.claims.ledger import ClaimSet
 from explainer.optics.spectacles import SIDES, Side, Spectacles
 
 _REACTIVE = frozenset({"photochromic", "photochromic-visible"})
+_TURN_SHOWS_D = 1.0  # turned by ten degrees, less cylinder than this blurs signs too little for our picture
 _ANTI_REFLECTION = "anti-reflection"
 
 
@@ -36,7 +37,7 @@ def _sections(spectacles: Spectacles, claims: ClaimSet, flags: frozenset[str]) -
         "numbers": True,
         "bench": "bench.standard" in claims,
         "direction": "cylinder" in flags,
-        "sight": shows_sight(spectacles, claims),
+        "sight": "sight" in flags,
         "lens": spectacles.lens.material is not None,
         "tint": tinted and "tint.class" in claims,
         "car": tinted and "drive.night" in claims,
@@ -55,7 +56,9 @@ def _flags(spectacles: Spectacles, claims: ClaimSet) -> frozenset[str]:
     changed = any(claims.value(received) != claims.value(done) for received, done in made)
     conditions = {
         "cylinder": any(f"{side}.axis" in claims for side in SIDES),
-        "turn_shows": max(abs(claims.number(f"{side}.cylinder")) for side in SIDES) >= TURN_SHOWS_D,
+        # signs far off are no picture of reading glasses, which blur them
+        "sight": not reading and any(claims.number(f"{side}.strongest") > 0 for side in SIDES),
+        "turn_shows": max(abs(claims.number(f"{side}.cylinder")) for side in SIDES) >= _TURN_SHOWS_D,
         "add": any(add is not None for add in adds),
         "prism": any(f"{side}.prism.horizontal" in claims for side in SIDES),
         "prism_sideways": any(spectacles.prescription.eye(side).prism_in_pd for side in SIDES),

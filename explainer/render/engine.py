@@ -106,8 +106,8 @@ def engine_notes() -> list[str]:
         )
     if not engine().repaired:
         notes.append(
-            "this version of weasyprint is untried here: a line may break early, and passages in a second language "
-            "are not marked for screen readers; "
+            "this version of weasyprint is untried here: a line may break early, and screen readers are told "
+            "neither the language of a passage nor the order of Arabic words; "
             f"run: pip install weasyprint=={patches.TRIED_WITH}"
         )
     return notes

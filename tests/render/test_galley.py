@@ -12,7 +12,6 @@ from render.sample_parts import figure
 from render.test_layout import MM, made
 
 from explainer.errors import RenderError
-from explainer.render.pdf import write_pdf
 
 WORDS = "".join(
     f"<h2>Heading {n}</h2><p>{' '.join(f'w{n}x{word}' for word in range(30 + 7 * n))}</p>"
@@ -57,26 +56,9 @@ def test_the_same_words_round_another_picture_are_another_part() -> None:
     html = f"<!--columns-->{figure('dial', 40, 40, 'dial')}"
     usual, other = sample.assets(), sample.assets()
     other["figure:dial"] = usual["figure:tint"]
-    first, second, again = (with_assets(html, assets) for assets in (usual, other, usual))
+    first, second, again = (made(html, assets=assets).data for assets in (usual, other, usual))
     assert first != second
     assert first == again
-
-
-def with_assets(body: str, assets: dict[str, bytes]) -> bytes:
-    """The PDF of a page with these pictures."""
-    from datetime import date
-
-    root = '<html lang="en" dir="ltr" class="standard" data-edition="standard" data-paper="A4">'
-    return write_pdf(
-        f'{root}<body>{body}<!--foot--><div class="foot"><p>foot</p></div>',
-        assets=assets,
-        stylesheets=sample.stylesheets("standard"),
-        title="t",
-        language="en",
-        direction="ltr",
-        created=date(2026, 11, 20),
-        identifier="t",
-    ).data
 
 
 def test_what_is_kept_changes_no_byte() -> None:

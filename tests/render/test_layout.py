@@ -22,11 +22,13 @@ MM = 72 / 25.4
 FOOT = '<!--foot--><div class="foot"><p>foot</p></div>'
 
 
-def made(body: str, *, direction: str = "ltr", edition: str = "standard") -> Pdf:
+def made(
+    body: str, *, direction: str = "ltr", edition: str = "standard", assets: dict[str, bytes] | None = None
+) -> Pdf:
     head = f'<html lang="en" dir="{direction}" class="{edition}" data-edition="{edition}" data-paper="A4"><body>'
     return write_pdf(
         head + body + FOOT,
-        assets=sample.assets(),
+        assets=sample.assets() if assets is None else assets,
         stylesheets=sample.stylesheets(edition),
         title="t",
         language="en",

@@ -36,7 +36,7 @@ def called_for(spectacles: Spectacles) -> tuple[set[str], set[str]]:
         "child": wearer.age_years is not None and wearer.age_years < CHILD_YEARS,
         "one_eye": wearer.only_seeing_eye is not None,
         "glass": lens.material == "crown-glass",
-        "big_change": _changed_much(spectacles),
+        "big_change": lens.design != "reading" and _changed_much(spectacles),
         "unequal": _unequal(spectacles),
     }
     return must | {name for name, holds in conditions.items() if holds}, may

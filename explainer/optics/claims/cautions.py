@@ -81,7 +81,12 @@ def near_only(ledger: Ledger, spectacles: Spectacles) -> Finding | None:
 
 
 def big_change(ledger: Ledger, spectacles: Spectacles) -> Finding | None:
-    """A big change of power, or one of an oblique cylinder, upsets the judging of distances."""
+    """A big change of power, or one of an oblique cylinder, upsets the judging of distances.
+
+    Not through reading glasses: they blur distances whatever has changed, and have a caution of their own.
+    """
+    if spectacles.lens.design == "reading":
+        return None
     limit = f"{FACT}advice.change.caution"
     changes = [f"{side}.change" for side in SIDES if f"{side}.change" in ledger]
     if any(ledger.number(ref) > ledger.number(limit) for ref in changes):

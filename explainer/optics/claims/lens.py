@@ -248,7 +248,8 @@ def form_of(ledger: Ledger, spectacles: Spectacles, side: Side, material: str) -
 
 
 def _cut(ledger: Ledger, spectacles: Spectacles, order: _Order, material: str, least: tuple[str, str]) -> CutLens:
-    return thickness.cut_lens(
+    """The lens in that material; OutOfRange for one that cannot be made, or that is larger than any blank."""
+    made = thickness.cut_lens(
         outline=order.outline,
         form=form_of(ledger, spectacles, order.side, material),
         minimum_centre_mm=ledger.number(least[0]),
@@ -256,12 +257,14 @@ def _cut(ledger: Ledger, spectacles: Spectacles, order: _Order, material: str, l
         inward_mm=order.inward_mm,
         above_datum_mm=order.above_mm,
     )
+    weight.mass_g(volume_cm3=made.volume_cm3, density_g_cm3=facts.number(f"material.{material}.density"))
+    return made
 
 
 def _cut_if_possible(
     ledger: Ledger, spectacles: Spectacles, order: _Order, material: str, least: tuple[str, str]
 ) -> CutLens | None:
-    """A lens of another material for comparison; None when its surfaces would not reach the edge."""
+    """A lens of another material for comparison; None when it could not be made."""
     try:
         return _cut(ledger, spectacles, order, material, least)
     except OutOfRange:

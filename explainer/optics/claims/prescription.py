@@ -86,6 +86,7 @@ def _made(ledger: Ledger, side: Side, eye: Eye, *, for_near: bool) -> None:
     ledger.compute(f"{side}.made.kind", comparison.kind_of_power, power_d=f"{side}.made.sphere")
     ledger.compute(f"{side}.made.steps", prescription.quarter_steps, power_d=f"{side}.made.sphere")
     made_mean_sphere(ledger, side)
+    ledger.compute(f"{side}.made.strongest", comparison.greatest_power, power)
     for direction in ("along_axis", "across_axis"):
         claim_id = f"{side}.made.power.{direction}"
         ledger.compute(claim_id, prescription.principal_powers, power, pick=f"{direction}_d")
@@ -159,7 +160,8 @@ def _changed(ledger: Ledger, side: Side, eye: Eye, previous: Prescription) -> No
 
 
 def _pair(ledger: Ledger) -> None:
-    ledger.compute("pair.stronger", comparison.stronger_lens, right_d="right.strongest", left_d="left.strongest")
+    powers = {"right_d": "right.made.strongest", "left_d": "left.made.strongest"}
+    ledger.compute("pair.stronger", comparison.stronger_lens, powers)
     ledger.compute(
         "pair.anisometropia", comparison.difference, first_d="right.mean_sphere", second_d="left.mean_sphere"
     )

@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Any
 
 import pytest
-from hypothesis import HealthCheck, assume, event, given, settings
+from hypothesis import HealthCheck, assume, event, example, given, settings
 from hypothesis import strategies as st
 from pairs import FRAMES, MATERIALS, ORDINARY, eyes, lens, quarter, spectacles
 
@@ -126,8 +126,18 @@ def test_the_bench_alone_says_what_the_whole_explanation_says(order: Spectacles,
     assert alone(order, standard) == whole(order, standard)
 
 
+LARGER_THAN_A_BLANK = replace(
+    lens(design="single-vision", material="polycarbonate", supplied=LensData(front_curve_d=0.0)),
+    prescription=Prescription(right=Eye(sphere_d=0.0), left=Eye(sphere_d=14.0)),
+    measurements=Measurements(pd_mm=55.0),
+    frame=Frame(a_mm=65.0, b_mm=60.0, dbl_mm=5.0, material="acetate"),
+)
+"""In hard resin, with which it is compared, it would hold more than a tenth of a litre."""
+
+
 @MANY
 @given(extreme_spectacles())
+@example(LARGER_THAN_A_BLANK)
 def test_what_cannot_be_made_is_refused_in_the_same_words(order: Spectacles):
     found = whole(order, "ansi-z80-1-2015")
     event(found.split("=")[0] if isinstance(found, str) else "made")

@@ -52,6 +52,11 @@ TABLE = [
     ("bifocal", choice(design="bifocal"), {"stairs"}),
     ("reading", choice(design="reading"), {"near_only"}),
     ("change of 0.75", plain(previous=Prescription(right=Eye(sphere_d=-1.75), left=MINUS_ONE)), {}),
+    (
+        "change of 1.00 of reading glasses",
+        replace(choice(design="reading"), previous=Prescription(right=Eye(sphere_d=-2.0), left=MINUS_ONE)),
+        {"near_only"},
+    ),
     ("change of 1.00", plain(previous=Prescription(right=Eye(sphere_d=-2.0), left=MINUS_ONE)), {"big_change"}),
     (
         "a new oblique half dioptre",
