@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import itertools
 import time
 import traceback
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Literal
 
+from explainer.collector import collector_at_rest, sweep
 from explainer.errors import ExplainerError, Fault, InputError, OutOfRange
 from explainer.orders import Order
 
@@ -49,9 +51,19 @@ def portable(order: Order) -> Order:
     return replace(order, workshop=replace(order.workshop, lenses={})) if order.workshop else order
 
 
+_orders_before = itertools.count()  # in this process
+
+
 def make_one(order: Order, settings: Settings) -> Made | Refused:
     """The leaflet of one order, or why not. Whatever goes wrong with this order, the next one can be made."""
     begun = time.perf_counter()
+    if before := next(_orders_before):
+        sweep(before)
+    with collector_at_rest():
+        return _made(order, settings, begun)
+
+
+def _made(order: Order, settings: Settings, begun: float) -> Made | Refused:
     try:
         from explainer.render.engine import engine_notes
 

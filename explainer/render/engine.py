@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import contextlib
 import ctypes.util
+import importlib
 import io
 import os
 import re
@@ -21,6 +22,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from html import escape
 from pathlib import Path
+from types import ModuleType
 from typing import Any
 
 from explainer import resources
@@ -41,6 +43,9 @@ _LIBRARIES = (
 )
 
 FACES = tuple(f"Leaflet{script}-{weight}.ttf" for script in ("Sans", "Arabic") for weight in ("Regular", "Bold"))
+
+# What the engine subsets fonts with if it finds no libharfbuzz-subset, and variable fonts.
+_FALLBACKS = ("fontTools.subset", "fontTools.varLib", "fontTools.varLib.instancer")
 
 _FONTS_CONF = """<?xml version="1.0"?>
 <!DOCTYPE fontconfig SYSTEM "urn:fontconfig:fonts.dtd">
@@ -125,7 +130,7 @@ def known_library(name: str) -> str | None:
 def _imported() -> Any:
     """The engine's package. Where the quick look-up of libraries fails, the system's own is tried before giving up."""
     try:
-        with _quick_look_up(), _quiet_import():
+        with _quick_look_up(), _quiet_import(), _late_fallbacks():
             import weasyprint
     except ModuleNotFoundError as error:
         raise RenderError(f"the PDF engine is not installed ({error}); run: pip install weasyprint") from error
@@ -161,6 +166,34 @@ def _quick_look_up() -> Iterator[None]:
         yield
     finally:
         setattr(ctypes.util, "find_library", real)  # noqa: B010
+
+
+class _Late(ModuleType):
+    """Stands for a module until something in it is called."""
+
+    def __getattr__(self, name: str) -> Any:
+        if name == "__path__":  # it may be asked for what is in it
+            return []
+        if name.startswith("__"):
+            raise AttributeError(name)
+
+        def called(*given: Any, **named: Any) -> Any:
+            return getattr(importlib.import_module(self.__name__), name)(*given, **named)
+
+        return called
+
+
+@contextlib.contextmanager
+def _late_fallbacks() -> Iterator[None]:
+    """Leave out what only comes into play where a system library is missing; it is a third of the engine's import."""
+    late = {name: _Late(name) for name in _FALLBACKS if name not in sys.modules}
+    sys.modules.update(late)
+    try:
+        yield
+    finally:
+        for name, stand_in in late.items():
+            if sys.modules.get(name) is stand_in:
+                del sys.modules[name]
 
 
 @contextlib.contextmanager

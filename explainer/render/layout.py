@@ -31,8 +31,9 @@ def set_kind(kind: Kind, html: str, column_mm: float) -> Kind:
 
 
 class _Item(NamedTuple):
-    """A strip in the running text, and the gap [mm] above it if it does not begin a column."""
+    """A strip in the running text, and the gap [mm] above it if it does not begin a column. Pieces are counted."""
 
+    number: int
     piece: Piece
     strip: Strip
     gap_mm: float
@@ -151,8 +152,9 @@ class Layout:
 
     def _place(self, items: Sequence[_Item], turn: int, column: int, top_mm: float) -> None:
         """Put items into a column from so far down, so many sheets further on."""
-        for piece, group in groupby(items, key=lambda item: item.piece):
+        for _, group in groupby(items, key=lambda item: item.number):
             found = list(group)
+            piece = found[0].piece
             top_mm += found[0].gap_mm if found[0] is not items[0] else 0.0
             strips = [item.strip for item in found]
             at_mm = top_mm - strips[0].top_mm
@@ -163,16 +165,18 @@ class Layout:
 def _items(pieces: Sequence[Piece]) -> list[_Item]:
     """The strips of pieces that run on, with the gaps between them."""
     found: list[_Item] = []
-    for piece in pieces:
+    for number, piece in enumerate(pieces):
         for strip in piece.strips:
             last = found[-1] if found else None
             if last is None:
                 gap_mm = 0.0
-            elif last.piece is piece:
+            elif last.number == number:
                 gap_mm = strip.top_mm - last.strip.bottom_mm
             else:
                 gap_mm = max(last.piece.below_mm, piece.above_mm)
-            found.append(_Item(piece, strip, gap_mm))
+            found.append(_Item(number, piece, strip, gap_mm))
+        if piece.tied:
+            found[-1] = found[-1]._replace(strip=found[-1].strip._replace(tied=True))
     return found
 
 

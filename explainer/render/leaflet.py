@@ -23,6 +23,7 @@ from explainer.optics.claims import Explanation, explain
 from explainer.orders import Order
 from explainer.orders.check_word import check_word
 from explainer.render.figures import drawing_html
+from explainer.render.galley import one_leaflet
 from explainer.render.house.sections import house_sections
 from explainer.render.language import Language, language
 from explainer.render.numbers import date_text
@@ -63,7 +64,8 @@ def make_leaflet(order: Order, *, edition: Edition = "standard", paper: str | No
     document = compose(order.spectacles, explanation)
     drawings = {name: cached(request.name, draw, request.values) for name, request in document.figures.items()}
     setting = _Setting(order, explanation, drawings, edition, paper or getattr(order.workshop, "paper", None) or "A4")
-    pdf, voice = (_fitting(setting, document) if edition == "standard" else None) or setting.of(document)
+    with one_leaflet():
+        pdf, voice = (_fitting(setting, document) if edition == "standard" else None) or setting.of(document)
     return Leaflet(pdf.data, pdf.pages, voice.said, explanation)
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import contextlib
-import gc
 import logging
 import re
 import threading
@@ -16,7 +15,9 @@ from itertools import islice
 from typing import Any, cast
 from unicodedata import bidirectional
 
+from explainer.collector import collector_at_rest
 from explainer.errors import RenderError
+from explainer.render.blocks import blocks
 from explainer.render.engine import engine
 from explainer.render.fetch import table_fetcher
 from explainer.render.finish import finisher
@@ -66,7 +67,7 @@ def write_pdf(
     no font has, an unknown property) is a RenderError, because it is a fault on the printed page. More pages than
     `most_pages` are laid out, and not painted: `data` is empty then.
     """
-    with _listening() as log, _collector_at_rest(), _as_render_error():
+    with _listening() as log, collector_at_rest(), _as_render_error():
         setting = _Setting(assets, stylesheets)
         layout = _laid_out(html, setting, direction, log)
         if layout is not None and most_pages is not None and layout.page_count > most_pages:
@@ -128,11 +129,14 @@ def _laid_out(html: str, setting: _Setting, direction: str, log: Sequence[str]) 
 
 
 def _kinds(found: Sequence[str], on: Sheet) -> Iterator[tuple[Kind, list[str]]]:
-    """Each part but the foot: how it is set, and its HTML (that of both halves of a pair)."""
+    """Each part but the foot: how it is set, and the HTML of what it consists of: blocks, or the halves of a pair."""
     for name, html in zip(found[::2], found[1::2], strict=True):
         if name != "foot":
             kind = set_kind(cast("Kind", name), html, on.set_column_mm)
-            yield kind, [half for half in html.split(_BESIDE) if half.strip()] if kind == "pair" else [html]
+            if kind == "columns":
+                yield kind, blocks(html)
+            else:
+                yield kind, [half for half in html.split(_BESIDE) if half.strip()] if kind == "pair" else [html]
 
 
 def _on_sheets(html: str, setting: _Setting, layout: Layout) -> Any:
@@ -204,18 +208,6 @@ def _listening() -> Iterator[list[str]]:
         yield lines
     finally:
         logger.removeHandler(listener)
-
-
-@contextlib.contextmanager
-def _collector_at_rest() -> Iterator[None]:
-    """Collect no garbage while a page is made: the engine builds large trees and drops none of them; a tenth faster."""
-    was_on = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if was_on:
-            gc.enable()
 
 
 @contextlib.contextmanager

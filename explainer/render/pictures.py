@@ -22,6 +22,7 @@ from explainer.render.fetch import content_type, table_fetcher
 _OPACITY = re.compile(r"([aA])(\d+(?:\.\d+)?)")
 _LEFT_TO_THE_ENGINE = (b"<image", b"<text", b"<use")
 _SHARED = ("XObject", "Pattern", "Shading")
+_SIZE_AT = (1, 16)  # dots a pixel, and the size of letters [px], which sizes in `em` count from
 _KEPT = 40  # drawings that stay in memory: those of one order, and all that do not depend on the order
 
 
@@ -35,7 +36,12 @@ def pictures(assets: Mapping[str, bytes]) -> dict[str, Any]:
 
 def _is_plain_drawing(name: str, body: bytes) -> bool:
     is_drawing = name.startswith("figure:") and content_type(name, body) == "image/svg+xml"
-    return is_drawing and not any(mark in body for mark in _LEFT_TO_THE_ENGINE)
+    return is_drawing and paints_itself(body)
+
+
+def paints_itself(body: bytes) -> bool:
+    """Whether a picture is none that the engine paints, which holds on to the whole page from then on."""
+    return not any(mark in body for mark in _LEFT_TO_THE_ENGINE)
 
 
 @lru_cache(maxsize=_KEPT)
@@ -54,12 +60,15 @@ class _Picture:
 
     def __init__(self, svg: bytes) -> None:
         self._svg = svg
-        self._image = _loaded(svg)
+        self._sizes = {_SIZE_AT: _loaded(svg).get_intrinsic_size(*_SIZE_AT)}
         self._painted: dict[tuple[float, float], _Painted | None] = {}
 
     def get_intrinsic_size(self, resolution: Any, font_size: Any) -> Any:
         """Width, height and their ratio."""
-        return self._image.get_intrinsic_size(resolution, font_size)
+        at = (resolution, font_size)
+        if at not in self._sizes:
+            self._sizes[at] = _loaded(self._svg).get_intrinsic_size(*at)
+        return self._sizes[at]
 
     def draw(self, stream: Any, width: float, height: float, style: Any) -> None:
         """Paint the drawing at that size: as it was painted before, if that can be copied."""

@@ -211,8 +211,14 @@ def _kept_templates() -> BytecodeCache | None:
 
 def _markdown(text: str) -> str:
     """Markdown to HTML. Items of a list that logic pushed apart are closed up again."""
-    from markdown import Markdown
-
     closed_up = _BETWEEN_ITEMS.sub(r"\1\n", text)
     ours = _OWN_PARAGRAPH.sub(r'<p class="\1" markdown="1">', closed_up)
-    return str(Markdown(extensions=["md_in_html"], output_format="html").convert(ours))
+    return str(_reader_of_markdown().reset().convert(ours))
+
+
+@cache
+def _reader_of_markdown() -> Any:
+    """One for all texts: it takes longer to make than to use."""
+    from markdown import Markdown
+
+    return Markdown(extensions=["md_in_html"], output_format="html")

@@ -51,6 +51,12 @@ def strips(box: Any, longest_mm: float) -> list[Strip]:
     return _with_rest(found, before)
 
 
+def is_tied_to_next(box: Any) -> bool:
+    """Whether no break may follow a laid-out box, or the last box in it."""
+    last = [child for child in getattr(box, "children", ()) if _in_flow(child)][-1:]
+    return _avoids(box, "break_after") or any(map(is_tied_to_next, last))
+
+
 def emptied(page_box: Any) -> Any:
     """The engine's page without what its body holds, for `fragment`."""
     html = page_box.children[0]
@@ -58,14 +64,12 @@ def emptied(page_box: Any) -> Any:
 
 
 def fragment(empty_page: Any, body: Sequence[Any], kept: Sequence[Strip]) -> Any:
-    """The engine's page with only these strips of a part's boxes, where they were."""
-    from weasyprint.document import Page
-
+    """The engine's page box with only these strips of a part's boxes, where they were."""
     wanted = {id(box) for strip in kept for box in strip.boxes}
     left = [part for part in (_only(box, wanted) for box in body) if part is not None]
     (html,) = empty_page.children
     filled = html.children[0].copy_with_children(left)
-    return Page(empty_page.copy_with_children([html.copy_with_children([filled])]))
+    return empty_page.copy_with_children([html.copy_with_children([filled])])
 
 
 def pictures_in(strip: Strip) -> Iterator[str]:

@@ -19,7 +19,7 @@ from explainer.batch.pool import made_by_workers
 from explainer.batch.work import Made, Settings
 from explainer.orders import Order
 
-MEASURE_AT = (20, 100, 250, 500)
+MEASURE_AT = (1, 5, 10, 20, 60, 100, 250, 500)
 
 
 def resident_mb() -> list[int]:
@@ -30,8 +30,8 @@ def resident_mb() -> list[int]:
             fields = dict(line.split(":", 1) for line in path.read_text().splitlines() if ":" in line)
         except OSError:
             continue
-        if int(fields.get("PPid", 0)) == os.getpid() and "VmRSS" in fields:
-            found.append(int(fields["VmRSS"].split()[0]) // 1024)
+        if int(fields.get("PPid", 0)) == os.getpid() and "RssAnon" in fields:
+            found.append((int(fields["VmRSS"].split()[0]) // 1024, int(fields["RssAnon"].split()[0]) // 1024))
     return sorted(found, reverse=True)
 
 

@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import ctypes.util
 import os
+import re
 import subprocess
 import sys
 from pathlib import Path
 
 import pytest
+from fontTools.ttLib import TTFont
 
 from explainer.render import engine as module
-from explainer.render.engine import INSTALL, engine, engine_notes, font_folder, known_library
+from explainer.render.engine import FACES, INSTALL, engine, engine_notes, font_folder, known_library
 
 ROOT = Path(__file__).parents[2]
 linux_only = pytest.mark.skipif(sys.platform != "linux", reason="the quick look-up of libraries is for Linux")
@@ -130,3 +132,23 @@ def test_the_fonts_stay_small_and_carry_their_licence() -> None:
     assert sum(file.stat().st_size for file in files) < 900_000
     licence = (font_folder() / "OFL.txt").read_text("utf-8")
     assert "SIL OPEN FONT LICENSE Version 1.1" in licence
+
+
+@pytest.mark.parametrize("face", FACES)
+def test_all_digits_and_signs_of_a_face_have_one_width_without_being_asked(face: str) -> None:
+    """Columns of figures line up by the font alone: each use of a font feature costs the engine memory for good."""
+    font = TTFont(font_folder() / face)
+    widths = {font["hmtx"][font.getBestCmap()[ord(digit)]][0] for digit in "0123456789"}
+    assert len(widths) == 1
+    for style in (font_folder().parent).glob("*.css"):
+        assert not re.search(r"font-(variant|feature|kerning)", style.read_text("utf-8"))
+
+
+def test_the_slow_subsetter_is_loaded_when_it_is_called_and_not_before() -> None:
+    program = (
+        "from explainer.render.engine import engine; import sys; engine()\n"
+        "slow = [name for name in sys.modules if name.startswith(('fontTools.subset', 'fontTools.varLib'))]\n"
+        "from weasyprint.pdf import fonts\n"
+        "print(slow, fonts.subset.Options().__class__.__module__)\n"
+    )
+    assert run(program).stdout.split() == ["[]", "fontTools.subset"]

@@ -12,6 +12,7 @@ from render.sample_parts import figure
 from render.test_layout import MM, made
 
 from explainer.errors import RenderError
+from explainer.render import galley
 
 WORDS = "".join(
     f"<h2>Heading {n}</h2><p>{' '.join(f'w{n}x{word}' for word in range(30 + 7 * n))}</p>"
@@ -72,3 +73,28 @@ def test_a_complaint_is_heard_each_time() -> None:
     for _ in range(2):
         with pytest.raises(RenderError, match="unknown"):
             made('<!--columns--><p style="no-such-property: 1">words</p>')
+
+
+@pytest.mark.parametrize("language", ["en", "ar"])
+def test_a_leaflet_is_the_same_alone_and_in_any_company(language: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Set anew, set from what others left, painted anew and painted from notes: byte for byte one leaflet."""
+    monkeypatch.setattr(galley, "_store", galley._Store())
+    alone = sample.pdf(language).data
+    monkeypatch.setattr(galley, "_store", galley._Store())
+    sample.pdf(language, "large-print")
+    sample.pdf(language, html=sample.html(language=language).replace("<p>", "<p>Another. "))
+    assert [sample.pdf(language).data == alone for _ in range(4)] == [True] * 4
+    assert any(page.notes for piece in galley._store.common.values() for page in piece.pages.values())
+
+
+def test_what_one_leaflet_alone_has_is_let_go_of(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A batch keeps what two leaflets had, and nothing of one wearer."""
+    monkeypatch.setattr(galley, "_store", galley._Store())
+    with galley.one_leaflet():
+        made("<!--columns--><p>of this wearer alone</p><!--columns--><p>of all</p>")
+        assert len(galley._store.own) == 2
+    with galley.one_leaflet():
+        made("<!--columns--><p>of another wearer</p><!--columns--><p>of all</p>")
+        assert len(galley._store.own) == 1
+        assert len(galley._store.common) == 1
+    assert not galley._store.own

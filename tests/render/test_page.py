@@ -236,7 +236,8 @@ def test_no_line_is_broken_before_it_is_full() -> None:
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
 def test_a_wide_part_between_columns_keeps_its_place_in_order(paper: str) -> None:
     html = sample.html(paper=paper).replace(
-        '<!--columns-->\n<section class="half" id="sight">', '<!--wide-->\n<section class="full" id="sight">'
+        '<!--columns-->\n<section class="half sight" id="sight">',
+        '<!--wide-->\n<section class="full sight" id="sight">',
     )
     assert "<!--wide-->\n<section" in html
     made = sample.pdf(paper=paper, html=html)

@@ -124,7 +124,7 @@ def centred_on_box(outline: Outline) -> Outline:
     return recentred(outline, x_mm=x, y_mm=y)
 
 
-@lru_cache(maxsize=64)
+@lru_cache(maxsize=16)
 def centred_on_pupil(outline: Outline, *, side: Side, inward_mm: float, above_datum_mm: float = 0.0) -> Outline:
     """The same outline, measured from the point before the pupil (the optical centre if there is no prism).
 

@@ -188,7 +188,7 @@ def _rings() -> tuple[Array, Array]:
     return np.append(radii, 1.0), np.append(weights / 2 * radii, 0.0)
 
 
-@lru_cache(maxsize=64)
+@lru_cache(maxsize=16)
 def _grid(shape: Outline) -> _Grid:
     x, y = shape.points()
     swept = swept_mm2(x, y)
