@@ -1,17 +1,12 @@
 """Figures kept on disk, so that a figure that was drawn before costs neither matplotlib nor time.
 
-A figure is found again by its name, its values and the source text that draws it. A kept figure holds optical
-values of one wearer but no name; its file is readable by its owner only. What cannot be read is drawn again,
-and what cannot be written is not kept; neither is an error.
+A figure is found again by its name, its values and the source text that draws it.
 """
 
 from __future__ import annotations
 
-import contextlib
 import hashlib
 import json
-import os
-import tempfile
 from collections.abc import Callable, Mapping
 from dataclasses import asdict
 from functools import cache
@@ -19,6 +14,7 @@ from pathlib import Path
 
 from explainer.errors import RenderError
 from explainer.figures.drawing import Drawing, Label
+from explainer.keeping import keeping_folder, read_kept, write_kept
 
 Draw = Callable[[str, Mapping[str, object]], Drawing]
 
@@ -42,13 +38,7 @@ def cached(name: str, draw: Draw, values: Mapping[str, object], folder: Path | N
 
 def default_folder() -> Path | None:
     """The user's cache folder for figures, or None where the user has no home."""
-    base = os.environ.get("XDG_CACHE_HOME", "")
-    if Path(base).is_absolute():  # a relative one is to be ignored, says the XDG base directory specification
-        return Path(base) / "explainer" / "figures"
-    try:
-        return Path.home() / ".cache" / "explainer" / "figures"
-    except RuntimeError:
-        return None
+    return keeping_folder("figures")
 
 
 def fingerprint(name: str, values: Mapping[str, object]) -> str:
@@ -72,34 +62,13 @@ def _source_hash() -> str:
 
 def _read(file: Path) -> Drawing | None:
     """The kept drawing; None when there is none or its file was damaged."""
+    fields = read_kept(file)
     try:
-        checksum, _, written = file.read_text("utf-8").partition("\n")
-        if checksum != _checksum(written):
-            return None
-        fields = json.loads(written)
-        labels = tuple(Label(**label) for label in fields.pop("labels"))
-        return Drawing(svg=fields.pop("svg").encode(), labels=labels, **fields)
-    except (OSError, ValueError, TypeError, KeyError, AttributeError):
+        labels = tuple(Label(**label) for label in fields.pop("labels")) if fields else ()
+        return Drawing(svg=fields.pop("svg").encode(), labels=labels, **fields) if fields else None
+    except (TypeError, KeyError, AttributeError):
         return None
 
 
 def _write(file: Path, drawing: Drawing) -> None:
-    """Put the drawing aside first, then rename it, so that nobody ever reads half of it."""
-    fields = {**asdict(drawing), "svg": drawing.svg.decode()}
-    written = json.dumps(fields, sort_keys=True)
-    try:
-        file.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
-        handle, aside = tempfile.mkstemp(dir=file.parent, prefix=".drawing-")  # mode 0600 from the start
-    except OSError:
-        return
-    try:
-        with os.fdopen(handle, "w", encoding="utf-8") as open_file:
-            open_file.write(f"{_checksum(written)}\n{written}")
-        Path(aside).replace(file)
-    except OSError:
-        with contextlib.suppress(OSError):
-            Path(aside).unlink()
-
-
-def _checksum(written: str) -> str:
-    return hashlib.sha256(written.encode()).hexdigest()
+    write_kept(file, {**asdict(drawing), "svg": drawing.svg.decode()})

@@ -156,17 +156,19 @@ def to_svg(canvas: Canvas) -> bytes:
     """The marks as SVG: exact size, no text, no date, the same bytes each time."""
     import matplotlib as mpl
     from matplotlib.figure import Figure
+    from matplotlib.transforms import Affine2D
 
     with mpl.rc_context():
         mpl.rcdefaults()  # a user's own settings must not reach the page
         mpl.rcParams.update(_RC)
         figure = Figure(figsize=(canvas.width_mm / 25.4, canvas.height_mm / 25.4))
         figure.patch.set_visible(False)
-        axes: Any = figure.add_axes((0.0, 0.0, 1.0, 1.0))
-        axes.set_axis_off()
-        axes.set(xlim=(0, canvas.width_mm), ylim=(canvas.height_mm, 0), autoscale_on=False)
+        from_top = Affine2D().scale(1, -1).translate(0, canvas.height_mm).scale(1 / 25.4)
         for order, mark in enumerate(_gathered(canvas.marks)):
-            _draw(axes, mark, order)
+            if isinstance(mark, Picture):
+                _place(figure, canvas, mark, order)
+            else:
+                figure.add_artist(_patch(mark, order, from_top + figure.dpi_scale_trans), clip=False)
         written = io.BytesIO()
         figure.savefig(written, format="svg", metadata={"Date": None, "Creator": None, "Format": None, "Type": None})
     return written.getvalue().replace(b"base64,\n", b"base64,")  # one line, as readers of inline data expect it
@@ -185,27 +187,30 @@ def _gathered(marks: list[Mark | Picture]) -> list[Mark | Picture]:
     return found
 
 
-def _draw(axes: Any, mark: Mark | Picture, order: int) -> None:
+def _place(figure: Any, canvas: Canvas, picture: Picture, order: int) -> None:
+    """A picture of grey values; only these need axes, which take longer than the rest of a figure."""
+    axes = figure.add_axes((0.0, 0.0, 1.0, 1.0), zorder=order)
+    axes.set_axis_off()
+    axes.set(xlim=(0, canvas.width_mm), ylim=(canvas.height_mm, 0), autoscale_on=False)
+    left, top = picture.x_mm, picture.y_mm
+    axes.imshow(
+        picture.pixels,
+        cmap="gray",
+        vmin=0,
+        vmax=255,
+        extent=(left, left + picture.width_mm, top + picture.height_mm, top),
+        aspect="auto",
+        interpolation="none",
+        origin="upper",
+        clip_on=False,
+    )
+
+
+def _patch(mark: Mark, order: int, transform: Any) -> Any:
     from matplotlib.patches import PathPatch
     from matplotlib.path import Path as Outline
 
-    if isinstance(mark, Picture):
-        left, top = mark.x_mm, mark.y_mm
-        extent = (left, left + mark.width_mm, top + mark.height_mm, top)
-        axes.imshow(
-            mark.pixels,
-            cmap="gray",
-            vmin=0,
-            vmax=255,
-            extent=extent,
-            aspect="auto",
-            interpolation="none",
-            origin="upper",
-            zorder=order,
-            clip_on=False,
-        )
-        return
-    patch = PathPatch(
+    return PathPatch(
         Outline(mark.path.points, mark.path.codes),
         facecolor=mark.pen.fill or "none",
         edgecolor=mark.pen.colour or "none",
@@ -213,11 +218,10 @@ def _draw(axes: Any, mark: Mark | Picture, order: int) -> None:
         linestyle=(0, mark.pen.dash) if mark.pen.dash else "-",
         capstyle="butt" if mark.pen.dash else "round",
         joinstyle="round",
-        clip_on=False,
         zorder=order,
         gid=mark.name,
+        transform=transform,
     )
-    axes.add_artist(patch)
 
 
 def within(name: str, value: float, low: float, high: float, unit: str) -> float:

@@ -1,14 +1,15 @@
 """Drawings that many leaflets share, painted once in a process and copied from then on.
 
 The engine takes a drawing apart and paints it anew on every page. The same picture at the same size gives the same
-operations, so the engine paints it once on a sheet of its own, and what came out is put on the pages. The engine's
-public `cache` of pictures takes an object of ours for that. A picture that needs more than paths, colours and opacity
-(a photograph, a pattern) goes the engine's usual way.
+operations, so the engine paints it once on a sheet of its own, and what came out is put on the pages, and kept for the
+next run beside the drawing. The engine's public `cache` of pictures takes an object of ours for that. A picture that
+needs more than paths, colours and opacity (a photograph, a pattern) goes the engine's usual way.
 """
 
 from __future__ import annotations
 
 import contextlib
+import hashlib
 import logging
 import re
 from collections.abc import Iterator, Mapping
@@ -16,6 +17,7 @@ from functools import lru_cache
 from typing import Any, NamedTuple
 from xml.etree import ElementTree
 
+from explainer.keeping import keeping_folder, read_kept, write_kept
 from explainer.render.engine import engine
 from explainer.render.fetch import content_type, table_fetcher
 
@@ -73,7 +75,7 @@ class _Picture:
     def draw(self, stream: Any, width: float, height: float, style: Any) -> None:
         """Paint the drawing at that size: as it was painted before, if that can be copied."""
         if (width, height) not in self._painted:
-            self._painted[width, height] = self._paint(stream, width, height, style)
+            self._painted[width, height] = self._kept(stream, width, height, style)
         painted = self._painted[width, height]
         if painted is None:
             _loaded(self._svg).draw(stream, width, height, style)
@@ -81,6 +83,17 @@ class _Picture:
         for alpha, stroke in painted.opacities:
             stream.set_alpha(alpha, stroke=stroke)
         stream.stream.append(painted.operations)
+
+    def _kept(self, stream: Any, width: float, height: float, style: Any) -> _Painted | None:
+        """The operations from an earlier run, or painted and kept for the next one."""
+        folder = keeping_folder("paintings")
+        file = folder / f"{_fingerprint(self._svg, width, height)}.json" if folder else None
+        painted = _Painted.of(read_kept(file)) if file else None
+        if painted is None:
+            painted = self._paint(stream, width, height, style)
+            if painted is not None and file is not None:
+                write_kept(file, painted.fields())
+        return painted
 
     def _paint(self, stream: Any, width: float, height: float, style: Any) -> _Painted | None:
         """The operations on an empty sheet; None if something was wrong, or they lean on what cannot be copied."""
@@ -109,6 +122,26 @@ class _Painted(NamedTuple):
 
     operations: bytes
     opacities: tuple[tuple[float, bool], ...]
+
+    def fields(self) -> dict[str, Any]:
+        """As it is written to a file."""
+        return {"operations": self.operations.decode("latin-1"), "opacities": self.opacities}
+
+    @classmethod
+    def of(cls, fields: Mapping[str, Any] | None) -> _Painted | None:
+        """As it was read from a file."""
+        if not fields:
+            return None
+        opacities = tuple((alpha, stroke) for alpha, stroke in fields["opacities"])
+        return cls(fields["operations"].encode("latin-1"), opacities)
+
+
+def _fingerprint(svg: bytes, width: float, height: float) -> str:
+    """What tells this painting from every other one: the drawing, its size, and who paints."""
+    import pydyf
+
+    painter = (engine().package.__version__, pydyf.__version__)
+    return hashlib.sha256(repr((width, height, painter)).encode() + svg).hexdigest()[:32]
 
 
 def _number(text: str) -> float:

@@ -12,7 +12,7 @@ from markupsafe import Markup, escape
 
 from explainer.compose.document import Document
 from explainer.errors import MissingText
-from explainer.figures.cache import default_folder
+from explainer.keeping import keeping_folder
 from explainer.optics.spectacles import SIDES
 from explainer.render.labels import BASES, EYES, LENSES, SIGNALS
 from explainer.render.language import Language
@@ -198,10 +198,9 @@ def _kept_templates() -> BytecodeCache | None:
     """Compiled templates, kept beside the figures: they cost more than anything else in a section."""
     from jinja2 import FileSystemBytecodeCache
 
-    figures = default_folder()
-    if figures is None:
+    folder = keeping_folder("templates")
+    if folder is None:
         return None
-    folder = figures.parent / "templates"
     try:
         folder.mkdir(mode=0o700, parents=True, exist_ok=True)
     except OSError:

@@ -11,7 +11,7 @@ from many import EXAMPLES
 
 from explainer.errors import RenderError
 from explainer.orders import read_order
-from explainer.render import pdf, pictures
+from explainer.render import galley, pdf, pictures
 from explainer.render.leaflet import make_leaflet
 
 SVG = b'<svg xmlns="http://www.w3.org/2000/svg" width="40mm" height="20mm" viewBox="0 0 40 20">%b</svg>'
@@ -41,6 +41,7 @@ def raster(data: bytes, folder: Path) -> list[bytes]:
 
 def by_the_engine(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(pdf, "pictures", lambda _: {})
+    monkeypatch.setattr(galley, "_store", galley._Store())  # parts that were set hold the pictures of then
 
 
 def test_a_leaflet_looks_the_same_painted_by_copy_and_by_the_engine(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
@@ -99,3 +100,25 @@ def test_only_so_many_drawings_stay_in_memory():
 
     kept = pictures._picture.cache_info()
     assert kept.currsize == kept.maxsize == 40
+
+
+def test_a_painting_is_kept_for_the_next_run_and_never_trusted_when_damaged(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+):
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path))
+    body = b'<path d="M 1 1 L 9 9" stroke="#123" stroke-opacity="0.5" fill="none"/>'
+    first = painted_in_a_new_run(body)
+    (kept,) = (tmp_path / "explainer" / "paintings").iterdir()
+    assert kept.stat().st_mode & 0o777 == 0o600
+
+    with monkeypatch.context() as unpainted:
+        unpainted.setattr(pictures._Picture, "_paint", None)
+        assert painted_in_a_new_run(body) == first
+
+    kept.write_bytes(kept.read_bytes()[:-20] + b"1 0 0 rg" + kept.read_bytes()[-12:])
+    assert painted_in_a_new_run(body) == first
+
+
+def painted_in_a_new_run(body: bytes) -> bytes:
+    pictures._picture.cache_clear()
+    return written(SVG % body)

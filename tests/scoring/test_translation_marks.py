@@ -32,7 +32,7 @@ def test_a_word_left_in_english_is_seen():
 
 def test_a_lost_block_is_seen():
     made = german()
-    item = re.search(r'<section class="half" id="care">.*?(<li>.*?</li>)', made.html, re.DOTALL)
+    item = re.search(r'<section class="half care" id="care">.*?(<li>.*?</li>)', made.html, re.DOTALL)
     assert item
     assert "care" in marked("F1", made.changed(html=made.html.replace(item[1], ""))).reason
     assert marked("F1", made.changed(html=made.html.replace('id="fit"', 'id="fitness"'))).points == 0
