@@ -6,6 +6,7 @@ DRAFT = "هذه الترجمة مسودة. لم يراجعها شخص مؤهل �
 DATE = "20 نوفمبر 2026"
 SHELL = {
     "Order %(number)s": "الطلب %(number)s",
+    "of %(date)s": "بتاريخ %(date)s",
     "Version %(version)s": "الإصدار %(version)s",
     "Page %(page)s of %(pages)s": "صفحة %(page)s من %(pages)s",
     "Phone %(phone)s": "الهاتف %(phone)s",
