@@ -54,10 +54,12 @@ def _flags(spectacles: Spectacles, claims: ClaimSet) -> frozenset[str]:
     reading = spectacles.lens.design == "reading"
     adds = [spectacles.prescription.eye(side).add_d for side in SIDES]
     changed = any(claims.value(received) != claims.value(done) for received, done in made)
+    powered = any(claims.number(f"{side}.strongest") > 0 for side in SIDES)
     conditions = {
+        "powered": powered,
         "cylinder": any(f"{side}.axis" in claims for side in SIDES),
         # signs far off are no picture of reading glasses, which blur them
-        "sight": not reading and any(claims.number(f"{side}.strongest") > 0 for side in SIDES),
+        "sight": not reading and powered,
         "turn_shows": max(abs(claims.number(f"{side}.cylinder")) for side in SIDES) >= _TURN_SHOWS_D,
         "add": any(add is not None for add in adds),
         "prism": any(f"{side}.prism.horizontal" in claims for side in SIDES),
