@@ -1,7 +1,8 @@
 """Where the parts of a leaflet go on its sheets: over the full width, side by side, or as running text in columns.
 
 The engine has set each part once; what happens here is arithmetic. Columns are filled from the top with as many strips
-as they hold. Columns that end above a wide part are balanced: the lowest end is found at which everything still fits.
+as they hold. Columns that end above a wide part are balanced, and the last ones if there is more than one: the highest
+end is found at which everything still fits.
 """
 
 from __future__ import annotations
@@ -53,7 +54,7 @@ class Layout:
         self._placed: list[tuple[Piece, list[Strip], Placement]] = []
 
     def add_all(self, parts: Sequence[tuple[Kind, Sequence[Piece]]]) -> None:
-        """Place the parts in order; neighbours in columns run on. Only the last may leave its columns unequal."""
+        """Place the parts in order; neighbours in columns run on."""
         runs: list[tuple[Kind, list[Piece]]] = []
         for kind, pieces in parts:
             if runs and kind == "columns" == runs[-1][0]:
@@ -61,11 +62,10 @@ class Layout:
             else:
                 runs.append((kind, list(pieces)))
         for number, (kind, pieces) in enumerate(runs):
-            balanced = number < len(runs) - 1
             if kind == "wide":
                 self._add_wide(pieces)
             elif kind == "columns" or not self._add_pair(pieces):
-                self._add_columns(pieces, balanced=balanced)
+                self._add_columns(pieces, is_last=number == len(runs) - 1)
 
     @property
     def page_count(self) -> int:
@@ -113,11 +113,11 @@ class Layout:
             self._used_mm[column] += half.height_mm + half.below_mm
         return True
 
-    def _add_columns(self, pieces: Sequence[Piece], *, balanced: bool) -> None:
+    def _add_columns(self, pieces: Sequence[Piece], *, is_last: bool) -> None:
         items, count, full_mm = _items(pieces), self.on.columns, self.on.set_height_mm
         end_mm = full_mm
         filled = self._filled(items, [full_mm - used for used in self._used_mm])
-        if balanced:
+        if not is_last or len(filled) % count != 1:
             filled, end_mm = self._balanced(filled)
         for number, column in enumerate(filled):
             turn = number // count
