@@ -1,7 +1,7 @@
 """Files of this program's own, kept for the next run: written whole or not at all, and never trusted when damaged.
 
-They can hold optical values of one wearer but no name; only their owner may read them. What cannot be read is made
-again, and what cannot be written is not kept; neither is an error.
+They can hold optical values of one wearer but no name; only their owner may read them, and after a month they are
+thrown away. What cannot be read is made again, and what cannot be written is not kept; neither is an error.
 """
 
 from __future__ import annotations
@@ -11,9 +11,13 @@ import hashlib
 import json
 import os
 import tempfile
+import time
 from collections.abc import Mapping
+from functools import cache
 from pathlib import Path
 from typing import Any
+
+_KEPT_DAYS = 30
 
 
 def keeping_folder(name: str) -> Path | None:
@@ -25,6 +29,16 @@ def keeping_folder(name: str) -> Path | None:
         return Path.home() / ".cache" / "explainer" / name
     except RuntimeError:
         return None
+
+
+@cache
+def _throw_away_old(folder: Path) -> None:
+    """Clear a folder of what is older than a month, the first time that this process writes to it."""
+    oldest = time.time() - _KEPT_DAYS * 24 * 3600
+    with contextlib.suppress(OSError):
+        for entry in os.scandir(folder):
+            if entry.is_file(follow_symlinks=False) and entry.stat().st_mtime < oldest:
+                Path(entry.path).unlink(missing_ok=True)
 
 
 def read_kept(file: Path) -> dict[str, Any] | None:
@@ -45,6 +59,7 @@ def write_kept(file: Path, fields: Mapping[str, Any]) -> None:
         handle, aside = tempfile.mkstemp(dir=file.parent, prefix=".aside-")  # mode 0600 from the start
     except OSError:
         return
+    _throw_away_old(file.parent)
     try:
         with os.fdopen(handle, "w", encoding="utf-8") as open_file:
             open_file.write(f"{_checksum(written)}\n{written}")

@@ -11,6 +11,7 @@ from explainer.optics.spectacles import SIDES, Side, Spectacles
 
 _REACTIVE = frozenset({"photochromic", "photochromic-visible"})
 _TURN_SHOWS_D = 1.0  # turned by ten degrees, less cylinder than this blurs signs too little for our picture
+_ALIKE_D = 0.25  # one step: lenses whose mean powers differ by more are not called equally strong
 _ANTI_REFLECTION = "anti-reflection"
 
 
@@ -56,7 +57,7 @@ def _flags(spectacles: Spectacles, claims: ClaimSet) -> frozenset[str]:
     changed = any(claims.value(received) != claims.value(done) for received, done in made)
     powered = any(claims.number(f"{side}.strongest") > 0 for side in SIDES)
     conditions = {
-        "powered": powered,
+        "alike": powered and claims.number("pair.anisometropia") <= _ALIKE_D,
         "cylinder": any(f"{side}.axis" in claims for side in SIDES),
         # signs far off are no picture of reading glasses, which blur them
         "sight": not reading and powered,

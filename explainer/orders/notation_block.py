@@ -11,6 +11,7 @@ from explainer.orders.notation_ahead import is_prism_amount, starts_power, trail
 from explainer.orders.notation_cursor import EXAMPLE, Cursor
 from explainer.orders.notation_power import Power, power
 from explainer.orders.notation_prism import Prism, joined, prism
+from explainer.orders.notation_tokens import Token
 from explainer.orders.reading import Reading
 
 _ACUITY_SHAPE = "a visual acuity such as 6/6 or 1.0"
@@ -162,9 +163,14 @@ def _length(cursor: Cursor, low: float, high: float, what: str) -> float:
 def _acuity(cursor: Cursor, parts: _Parts) -> None:
     label = cursor.label("acuity") or cursor.take("colon")
     token = cursor.take("fraction", "number")
-    if parts.power is None or token is None or token.sign or (token.kind == "number" and not 0 < token.number <= 2):
+    if parts.power is None or token is None or token.sign or not _is_acuity(token):
         cursor.refuse(label, f"{EXAMPLE}; behind it {_ACUITY_SHAPE}")
     parts.acuity = token.value.replace(",", ".")
+
+
+def _is_acuity(token: Token) -> bool:
+    """A fraction, or a decimal number up to 2."""
+    return token.kind == "fraction" or (token.well_formed and 0 < token.number <= 2)
 
 
 def _check_scale(cursor: Cursor, parts: _Parts) -> None:

@@ -37,6 +37,8 @@ def _(message: str) -> str:
     return message
 
 
+_LONG = 20  # letters: what fits into a line of the page's head in any edition
+
 NUMBER = _("Order %(number)s")
 WORD = _("Check word %(word)s")
 
@@ -107,12 +109,20 @@ def expected_rows(order: Order, spoken: Language) -> Iterator[Row]:
 def _token(field: str, message: str, expected: str, paper: Paper, spoken: Language) -> list[Fault]:
     """A fault unless this word, and none like it, follows its label wherever the label stands."""
     before, _, after = re.sub(r"%\(\w+\)s", "\0", spoken.gettext(message)).partition("\0")
-    after_label = set(re.findall(rf"(?<!\w){re.escape(before)}([\w.-]*\w){re.escape(after)}", paper.text))
+    text = _in_one_piece(expected, paper.text)
+    after_label = set(re.findall(rf"(?<!\w){re.escape(before)}([\w.-]*\w){re.escape(after)}", text))
     others = {word for word in after_label - {expected} if word.isupper() or re.search(r"\d", word)}
     if others:
         return [Fault(field, ", ".join(sorted(others)[:3]), expected)]
-    stands = re.search(rf"(?<![\w.-]){re.escape(expected)}(?![\w-])", paper.text)
+    stands = re.search(rf"(?<![\w.-]){re.escape(expected)}(?![\w-])", text)
     return [] if stands else [Fault(field, "nothing", expected)]
+
+
+def _in_one_piece(number: str, text: str) -> str:
+    """The text with this number whole where a line ended within it: after a hyphen, or anywhere if it is very long."""
+    gap = " ?" if len(number) >= _LONG else ""
+    torn = gap.join("- ?" if letter == "-" else re.escape(letter) for letter in number)
+    return re.sub(rf"(?<![\w.-]){torn}(?![\w-])", lambda _: number, text)
 
 
 def _row_fault(row: Row, paper: Paper) -> Fault | None:

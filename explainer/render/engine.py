@@ -1,9 +1,9 @@
 """The PDF engine: imported once and late, with our own fonts and no others.
 
-Three things happen only here. The import of the engine is kept from starting a compiler: `ctypes.util.find_library`
+Four things happen only here. The import of the engine is kept from starting a compiler: `ctypes.util.find_library`
 runs gcc and ldconfig for every name it is asked, and the engine asks some fifty times. The engine is shown a font
-configuration that lists the leaflet's folder alone, so that every machine sets the same page. And a missing system
-library is named together with the command that installs it.
+configuration that lists the leaflet's folder alone, so that every machine sets the same page. A missing system
+library is named together with the command that installs it. And what comes into play only without one is loaded late.
 """
 
 from __future__ import annotations

@@ -8,7 +8,6 @@ What one leaflet alone has is kept while it is made, for when it is set again wi
 from __future__ import annotations
 
 import contextlib
-import re
 from collections import OrderedDict
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
@@ -17,7 +16,7 @@ from typing import Any, NamedTuple
 
 from explainer.errors import RenderError
 from explainer.render.painted import kept_page
-from explainer.render.pictures import paints_itself
+from explainer.render.pictures import lets_go
 from explainer.render.strips import MM_PER_PX, Strip, emptied, fragment, is_tied_to_next, strips
 
 _ENDLESS_MM = 30_000
@@ -28,7 +27,6 @@ _KEPT = 160  # parts: what does not depend on the order, and what many orders sa
 _MET = 5000  # parts known by their key alone
 _CUTS = 4  # pages kept of one part
 _EMPTY = 8  # pages with nothing on them, one for each language and style
-_ASSET = re.compile(r'\bsrc="([^"]*)"')
 
 SetPages = Callable[[str, str], Sequence[Any]]  # html and page rules, to the engine's pages
 
@@ -50,7 +48,7 @@ class Piece:
     above_mm: float
     below_mm: float
     tied: bool  # whether the next piece must follow directly
-    pages: OrderedDict[tuple[float, float], Any] = field(default_factory=OrderedDict)
+    pages: OrderedDict[tuple[int, ...], Any] = field(default_factory=OrderedDict)
 
     @property
     def height_mm(self) -> float:
@@ -59,10 +57,10 @@ class Piece:
 
     def page(self, kept: Sequence[Strip]) -> Any:
         """The engine's page with these strips alone, the same one whenever it is asked for."""
-        between = (kept[0].top_mm, kept[-1].bottom_mm)
-        if between not in self.pages:
-            _put(self.pages, between, kept_page(fragment(self.empty_page, self.body, kept)), _CUTS)
-        return self.pages[between]
+        boxes = tuple(id(box) for strip in kept for box in strip.boxes)
+        if boxes not in self.pages:
+            _put(self.pages, boxes, kept_page(fragment(self.empty_page, self.body, kept)), _CUTS)
+        return self.pages[boxes]
 
 
 class Galley:
@@ -81,17 +79,18 @@ class Galley:
         for part, piece in zip(unknown, self._set(unknown, set_pages) if unknown else (), strict=True):
             known[part] = piece
             if not log:
-                _store.keep(keys[part], piece, for_others=all(map(paints_itself, self._pictures(part))))
+                _store.keep(keys[part], piece, for_others=all(lets_go(*picture) for picture in self._pictures(part)))
         return [known[part] for part in parts]
 
-    def _pictures(self, part: Part) -> list[bytes]:
-        return [self._assets.get(name, b"") for name in _ASSET.findall(part.html)]
+    def _pictures(self, part: Part) -> list[tuple[str, bytes]]:
+        """The pictures that a part shows, whichever way it names them."""
+        return [(name, body) for name, body in sorted(self._assets.items()) if name in part.html]
 
     def _key(self, part: Part) -> bytes:
         """Everything that a part's setting depends on: its pictures by what they show, not by what they are called."""
         texts = (*self._made_from, part.html, str(part.width_mm))
         key = blake2b(digest_size=16)
-        for made_from in (*(text.encode() for text in texts), *self._pictures(part)):
+        for made_from in (*(text.encode() for text in texts), *(body for _, body in self._pictures(part))):
             key.update(len(made_from).to_bytes(8, "big") + made_from)
         return key.digest()
 

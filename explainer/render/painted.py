@@ -1,8 +1,8 @@
-"""Pages that many leaflets share, painted once in a process and copied from then on.
+"""Pages that many leaflets share, painted twice in a process and copied from then on.
 
-The engine paints a page by calling it with the stream to paint on. A page that is painted a second time is painted on
-a sheet of its own, and what came out is noted: operations, tags, opacities, and which letters of which font. From then
-on the notes are put on the stream. A page that needs more than that (a photograph, a pattern) goes the usual way.
+The engine paints a page by calling it with the stream to paint on. The second time a page is painted on a sheet of its
+own, and what came out is noted: operations, tags, opacities, and which letters of which font. Then, and from then on,
+the notes are put on the stream. A page that needs more than that (a photograph, a pattern) goes the usual way.
 """
 
 from __future__ import annotations
@@ -30,7 +30,7 @@ def _page_class() -> Any:
     from weasyprint.document import Page
 
     class KeptPage(Page):  # type: ignore[misc]
-        """A page that notes how it was painted, the second time, and copies that from the third time on."""
+        """A page that notes how it is painted the second time, and is copied from these notes."""
 
         was_painted = False
         notes: _Notes | None = None
@@ -91,11 +91,13 @@ def _letters_apart(fonts: dict[Any, Any]) -> Iterator[dict[Any, Any]]:
     for font in fonts.values():
         font.to_unicode, font.widths = {}, {}
     found: dict[Any, Any] = {}
-    yield found
-    for key, font in fonts.items():
-        if font.widths:
-            found[key] = (font.to_unicode, font.widths)
-        font.to_unicode, font.widths = before.get(key, ({}, {}))
+    try:
+        yield found
+    finally:
+        for key, font in fonts.items():
+            if font.widths:
+                found[key] = (font.to_unicode, font.widths)
+            font.to_unicode, font.widths = before.get(key, ({}, {}))
 
 
 def _grow(known: dict[int, Any], more: Mapping[int, Any]) -> None:
@@ -105,11 +107,13 @@ def _grow(known: dict[int, Any], more: Mapping[int, Any]) -> None:
 
 
 def _joined(operations: list[Any]) -> Iterator[Any]:
-    """The operations with all text between two dictionaries in one piece."""
+    """The operations, with all text between two dictionaries in one piece but for the tag before a dictionary."""
     plain: list[bytes] = []
     for item in operations:
         if isinstance(item, dict):
-            yield from ([b"\n".join(plain)] if plain else [])
+            *before, tag = plain
+            yield from ([b"\n".join(before)] if before else [])
+            yield tag
             yield item
             plain = []
         else:

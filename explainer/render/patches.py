@@ -1,4 +1,4 @@
-"""The one place that reaches into the engine's private parts, and why.
+"""The one place that changes the engine's private parts, and why.
 
 Three faults of the engine have no public way round. `lang` on an element inside the page is not written to the PDF, so
 a caution printed in two languages would be read aloud in one. Arabic stands in the PDF as it is drawn, from the left,

@@ -13,7 +13,8 @@ import hashlib
 import logging
 import re
 from collections.abc import Iterator, Mapping
-from functools import lru_cache
+from functools import cache, lru_cache
+from pathlib import Path
 from typing import Any, NamedTuple
 from xml.etree import ElementTree
 
@@ -30,20 +31,14 @@ _KEPT = 40  # drawings that stay in memory: those of one order, and all that do 
 
 def pictures(assets: Mapping[str, bytes]) -> dict[str, Any]:
     """The engine's cache of pictures with the drawings among these assets; the engine adds what else it meets."""
-    if not engine().repaired:  # an untried version of the engine paints for itself
-        return {}
-    found = {name: _picture(body) for name, body in assets.items() if _is_plain_drawing(name, body)}
+    found = {name: _picture(body) for name, body in assets.items() if lets_go(name, body)}
     return {name: picture for name, picture in found.items() if picture is not None}
 
 
-def _is_plain_drawing(name: str, body: bytes) -> bool:
+def lets_go(name: str, body: bytes) -> bool:
+    """Whether a picture is painted by us. One that the engine paints holds on to the whole page from then on."""
     is_drawing = name.startswith("figure:") and content_type(name, body) == "image/svg+xml"
-    return is_drawing and paints_itself(body)
-
-
-def paints_itself(body: bytes) -> bool:
-    """Whether a picture is none that the engine paints, which holds on to the whole page from then on."""
-    return not any(mark in body for mark in _LEFT_TO_THE_ENGINE)
+    return engine().repaired and is_drawing and not any(mark in body for mark in _LEFT_TO_THE_ENGINE)
 
 
 @lru_cache(maxsize=_KEPT)
@@ -130,23 +125,30 @@ class _Painted(NamedTuple):
     @classmethod
     def of(cls, fields: Mapping[str, Any] | None) -> _Painted | None:
         """As it was read from a file."""
-        if not fields:
+        try:
+            opacities = tuple((alpha, stroke) for alpha, stroke in fields["opacities"]) if fields else ()
+            return cls(fields["operations"].encode("latin-1"), opacities) if fields else None
+        except (AttributeError, KeyError, TypeError, ValueError):
             return None
-        opacities = tuple((alpha, stroke) for alpha, stroke in fields["opacities"])
-        return cls(fields["operations"].encode("latin-1"), opacities)
 
 
 def _fingerprint(svg: bytes, width: float, height: float) -> str:
     """What tells this painting from every other one: the drawing, its size, and who paints."""
     import pydyf
 
-    painter = (engine().package.__version__, pydyf.__version__)
+    painter = (engine().package.__version__, pydyf.__version__, _source())
     return hashlib.sha256(repr((width, height, painter)).encode() + svg).hexdigest()[:32]
 
 
 def _number(text: str) -> float:
     """The number that is written like this: the engine names an opacity by its digits."""
     return float(text) if "." in text else int(text)
+
+
+@cache
+def _source() -> bytes:
+    """Our own part in it: what an older version of this file kept is painted again."""
+    return Path(__file__).read_bytes()
 
 
 @contextlib.contextmanager

@@ -11,6 +11,8 @@ from typing import Any
 
 import pydyf
 
+from explainer.errors import RenderError
+
 _LEVEL = 6  # zlib's own default
 
 
@@ -42,7 +44,10 @@ def write_down(pdf: Any) -> None:
 def _packed(stream: Any) -> bytes:
     """A stream compressed by us."""
     stream.compress = False
-    plain = stream.data.partition(b"stream\n")[2].removesuffix(b"\nendstream")
+    before, opened, rest = stream.data.partition(b">>\nstream\n")
+    plain, closed, after = rest.rpartition(b"\nendstream")
+    if not before or not opened or not closed or after:
+        raise RenderError("the PDF engine writes its streams in a way that was not tried")
     packed = zlib.compress(plain, _LEVEL)
     extra = pydyf.Dictionary({**stream.extra, "Filter": "/FlateDecode", "Length": len(packed)})
     return b"\n".join((extra.data, b"stream", packed, b"endstream"))

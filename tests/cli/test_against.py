@@ -44,6 +44,19 @@ def test_an_order_knows_its_own_leaflet_in_every_language_and_edition(leaflets: 
     assert "this order's leaflet" in result.stdout
 
 
+@pytest.mark.parametrize("edition", ["standard", "large-print"])
+def test_a_number_that_takes_two_lines_is_read_as_one(tmp_path: Path, edition: str):
+    order = HOME / "tests" / "gallery" / "longest" / "everything-on.toml"
+    assert run("make", order, "-o", tmp_path, "--edition", edition).exit_code == 0
+    (leaflet,) = tmp_path.glob("*.pdf")
+    result = run("check", order, "--against", leaflet)
+    assert result.exit_code == 0, result.output
+    wrong = tmp_path / "wrong.toml"
+    (tmp_path / "workshop.toml").write_bytes((order.parent / "workshop.toml").read_bytes())
+    wrong.write_text(order.read_text("utf-8").replace("FORTY-SIGNS-IN", "FORTY-SIGNS-ON"), "utf-8")
+    assert "order number: found" in run("check", wrong, "--against", leaflet).output
+
+
 def test_another_persons_leaflet_is_told_by_number_word_and_powers(leaflets: Path):
     result = run("check", EXAMPLES / "FL-3107.toml", "--against", leaflets / "FL-3125-en-GB.pdf")
 

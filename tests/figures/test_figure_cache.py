@@ -6,11 +6,13 @@ import os
 import stat
 import subprocess
 import sys
+import time
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 import pytest
 
+from explainer import keeping
 from explainer.errors import RenderError
 from explainer.figures import cache, draw
 from explainer.figures.cache import cached, default_folder, fingerprint
@@ -154,3 +156,14 @@ def test_a_kept_figure_is_read_without_the_drawing_library(tmp_path: Path) -> No
 
     assert run() == "True"
     assert run() == "False"
+
+
+def test_what_is_older_than_a_month_is_thrown_away(tmp_path: Path):
+    """A kept file holds optical values of a wearer; the first writing of a run clears the folder of old ones."""
+    folder = tmp_path / "of a run"
+    folder.mkdir()
+    for name, days in (("old.json", 31), ("young.json", 29)):
+        (folder / name).write_text("{}")
+        os.utime(folder / name, (time.time() - days * 86_400,) * 2)
+    keeping.write_kept(folder / "new.json", {})
+    assert {path.name for path in folder.iterdir()} == {"young.json", "new.json"}

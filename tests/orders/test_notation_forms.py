@@ -104,6 +104,9 @@ REFUSED = [
     ("-3.25 -1.25 2", None, "might be an addition"),
     ("-3.25 -1.25 2.5", None, "might be an addition"),
     ("-3.25 6/6", None, "acuity"),
+    ("-3.25 VA 1.1.0", None, "acuity"),  # found by a fuzzer: no number at all
+    ("-3.25 VA 1.0.", None, "decimals"),
+    ("-3.25 VA 2.1", None, "acuity"),
     ("-3.25 BC 8.6", None, "contact lenses"),
     ("balance", None, "balance"),
     ("near +1.00 DS", None, "distance power"),

@@ -62,6 +62,16 @@ def test_the_same_words_round_another_picture_are_another_part() -> None:
     assert first == again
 
 
+@pytest.mark.parametrize("naming", ["src='figure:dial'", "src=figure:dial", 'src = "figure:dial"', 'SRC="figure:dial"'])
+def test_a_picture_counts_however_it_is_named(naming: str) -> None:
+    html = f'<!--columns--><p><img {naming} alt="dial" style="width: 40mm; height: 40mm"></p>'
+    usual, other = sample.assets(), sample.assets()
+    other["figure:dial"] = usual["figure:tint"]
+    first, again, second = (made(html, assets=assets).data for assets in (usual, usual, other))
+    assert first == again
+    assert first != second
+
+
 def test_what_is_kept_changes_no_byte() -> None:
     """A part gives the same page whether it is set now, or was set for another document in other company."""
     first = made(f"<!--columns-->{WORDS}").data

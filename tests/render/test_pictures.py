@@ -10,6 +10,7 @@ import pytest
 from many import EXAMPLES
 
 from explainer.errors import RenderError
+from explainer.keeping import write_kept
 from explainer.orders import read_order
 from explainer.render import galley, pdf, pictures
 from explainer.render.leaflet import make_leaflet
@@ -117,6 +118,9 @@ def test_a_painting_is_kept_for_the_next_run_and_never_trusted_when_damaged(
 
     kept.write_bytes(kept.read_bytes()[:-20] + b"1 0 0 rg" + kept.read_bytes()[-12:])
     assert painted_in_a_new_run(body) == first
+    for other in ({"operations": "1 0 0 rg"}, {"operations": 1, "opacities": []}, {"opacities": [1], "operations": ""}):
+        write_kept(kept, other)
+        assert painted_in_a_new_run(body) == first
 
 
 def painted_in_a_new_run(body: bytes) -> bytes:
