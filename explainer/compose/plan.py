@@ -57,7 +57,7 @@ def _flags(spectacles: Spectacles, claims: ClaimSet) -> frozenset[str]:
     changed = any(claims.value(received) != claims.value(done) for received, done in made)
     powered = any(claims.number(f"{side}.strongest") > 0 for side in SIDES)
     conditions = {
-        "alike": powered and claims.number("pair.anisometropia") <= _ALIKE_D,
+        "alike": powered and _alike(claims),
         "cylinder": any(f"{side}.axis" in claims for side in SIDES),
         # signs far off are no picture of reading glasses, which blur them
         "sight": not reading and powered,
@@ -82,6 +82,12 @@ def _flags(spectacles: Spectacles, claims: ClaimSet) -> frozenset[str]:
         "comparison": _comparison(spectacles, claims),
     }
     return frozenset(name for name, holds in conditions.items() if holds)
+
+
+def _alike(claims: ClaimSet) -> bool:
+    """Whether the lenses as made are about as strong as each other: one may be so in a single direction only."""
+    right_d, left_d = (claims.number(f"{side}.made.mean_sphere") for side in SIDES)
+    return abs(right_d - left_d) <= _ALIKE_D
 
 
 def _comparison(spectacles: Spectacles, claims: ClaimSet) -> bool:

@@ -63,9 +63,11 @@ def _source_hash() -> str:
 def _read(file: Path) -> Drawing | None:
     """The kept drawing; None when there is none or its file was damaged."""
     fields = read_kept(file)
+    if fields is None:
+        return None
     try:
-        labels = tuple(Label(**label) for label in fields.pop("labels")) if fields else ()
-        return Drawing(svg=fields.pop("svg").encode(), labels=labels, **fields) if fields else None
+        labels = tuple(Label(**label) for label in fields.pop("labels"))
+        return Drawing(svg=fields.pop("svg").encode(), labels=labels, **fields)
     except (TypeError, KeyError, AttributeError):
         return None
 

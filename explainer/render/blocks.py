@@ -14,7 +14,7 @@ _TAG = re.compile(r"<(/?)([a-z][a-z0-9]*)\b([^>]*)>")
 _EMPTY = frozenset(("br", "col", "hr", "img", "wbr"))
 _HEADINGS = frozenset(("h1", "h2", "h3"))
 _LISTS = frozenset(("ul", "ol"))
-_RUNS_ON = "runs-on"  # class of a section that goes on in the next part
+_RUNS_ON = " runs-on"  # class of a section that goes on in the next part
 
 
 def blocks(html: str) -> list[str]:
@@ -31,10 +31,10 @@ def blocks(html: str) -> list[str]:
         else:
             groups[-1:] = ["".join((*groups[-1:], text))]
         before = name
+    last = len(groups) - 1
     return [
-        f'<section class="{found[1]}{"" if last else " " + _RUNS_ON}"{"" if number else found[2]}>{text}</section>'
+        f'<section class="{found[1]}{"" if number == last else _RUNS_ON}"{"" if number else found[2]}>{text}</section>'
         for number, text in enumerate(groups)
-        for last in (number == len(groups) - 1,)
     ]
 
 

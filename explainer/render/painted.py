@@ -8,14 +8,12 @@ the notes are put on the stream. A page that needs more than that (a photograph,
 from __future__ import annotations
 
 import contextlib
-import logging
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from functools import cache
 from typing import Any, NamedTuple
 
+from explainer.render.apart import as_bytes, painted_apart
 from explainer.render.engine import engine
-
-_SHARED = ("XObject", "Pattern", "Shading")
 
 
 def kept_page(page_box: Any) -> Any:
@@ -71,17 +69,11 @@ class _Notes(NamedTuple):
         return True
 
 
-def _noted(paint: Any, stream: Any, scale: float) -> _Notes | None:
-    """The notes of a page; None if something was wrong with it, or it leans on what cannot be copied."""
-    resources: dict[str, dict[str, Any]] = {kind: {} for kind in ("ExtGState", "ColorSpace", *_SHARED)}
-    images: dict[str, Any] = {}
-    sheet = stream.clone(resources=resources, tags={}, images=images)
-    with _complaints() as complaints, _letters_apart(stream._fonts) as letters:
-        paint(sheet, scale)
-    names = resources["ExtGState"]
-    if complaints or images or any(resources[kind] for kind in _SHARED) or any(name[0] not in "aA" for name in names):
-        return None
-    return _Notes(tuple(_joined(sheet.stream)), names, sheet._tags, letters)
+def _noted(paint: Callable[[Any, float], None], stream: Any, scale: float) -> _Notes | None:
+    """The notes of a page; None if it cannot be copied."""
+    with _letters_apart(stream._fonts) as letters:
+        ink = painted_apart(stream, lambda sheet: paint(sheet, scale))
+    return ink and _Notes(tuple(_joined(ink.operations)), ink.opacities, ink.tags, letters)
 
 
 @contextlib.contextmanager
@@ -117,7 +109,7 @@ def _joined(operations: list[Any]) -> Iterator[Any]:
             yield item
             plain = []
         else:
-            plain.append(item if isinstance(item, bytes) else str(item).encode())
+            plain.append(as_bytes(item))
     if plain:
         yield b"\n".join(plain)
 
@@ -125,22 +117,3 @@ def _joined(operations: list[Any]) -> Iterator[Any]:
 def _copied(item: Any) -> Any:
     """Dictionaries are changed later, when parts become pages."""
     return type(item)(dict(item)) if isinstance(item, dict) else item
-
-
-@contextlib.contextmanager
-def _complaints() -> Iterator[list[logging.LogRecord]]:
-    """What the engine logs meanwhile, from warnings upward; others hear it too."""
-    logger, found = logging.getLogger("weasyprint"), []
-
-    class Listener(logging.Filter):
-        def filter(self, record: logging.LogRecord) -> bool:
-            if record.levelno >= logging.WARNING:
-                found.append(record)
-            return True
-
-    listener = Listener()
-    logger.addFilter(listener)
-    try:
-        yield found
-    finally:
-        logger.removeFilter(listener)

@@ -8,23 +8,19 @@ needs more than paths, colours and opacity (a photograph, a pattern) goes the en
 
 from __future__ import annotations
 
-import contextlib
 import hashlib
-import logging
-import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from functools import cache, lru_cache
 from pathlib import Path
 from typing import Any, NamedTuple
 from xml.etree import ElementTree
 
 from explainer.keeping import keeping_folder, read_kept, write_kept
+from explainer.render.apart import OPACITY, as_bytes, complaints, painted_apart
 from explainer.render.engine import engine
 from explainer.render.fetch import content_type, table_fetcher
 
-_OPACITY = re.compile(r"([aA])(\d+(?:\.\d+)?)")
 _LEFT_TO_THE_ENGINE = (b"<image", b"<text", b"<use")
-_SHARED = ("XObject", "Pattern", "Shading")
 _SIZE_AT = (1, 16)  # dots a pixel, and the size of letters [px], which sizes in `em` count from
 _KEPT = 40  # drawings that stay in memory: those of one order, and all that do not depend on the order
 
@@ -45,11 +41,11 @@ def lets_go(name: str, body: bytes) -> bool:
 def _picture(svg: bytes) -> _Picture | None:
     """The drawing, or None if the engine finds fault with it, so that it does so again on the page."""
     try:
-        with _complaints() as complaints:
+        with complaints() as found:
             picture = _Picture(svg)
     except ElementTree.ParseError:
         return None
-    return None if complaints else picture
+    return None if found else picture
 
 
 class _Picture:
@@ -91,17 +87,14 @@ class _Picture:
         return painted
 
     def _paint(self, stream: Any, width: float, height: float, style: Any) -> _Painted | None:
-        """The operations on an empty sheet; None if something was wrong, or they lean on what cannot be copied."""
-        resources: dict[str, dict[str, Any]] = {kind: {} for kind in ("ExtGState", "ColorSpace", *_SHARED)}
-        sheet = stream.clone(resources=resources)
-        with _complaints() as complaints:
-            _loaded(self._svg).draw(sheet, width, height, style)
-        opacities = [_OPACITY.fullmatch(name) for name in resources["ExtGState"]]
-        if complaints or any(resources[kind] for kind in _SHARED) or not all(opacities):
+        """The operations on a sheet of its own; None if they cannot be copied."""
+        ink = painted_apart(stream, lambda sheet: _loaded(self._svg).draw(sheet, width, height, style))
+        if ink is None:
             return None
+        opacities = filter(None, map(OPACITY.fullmatch, ink.opacities))
         return _Painted(
-            b"\n".join(item if isinstance(item, bytes) else str(item).encode() for item in sheet.stream),
-            tuple((_number(found[2]), found[1] == "A") for found in opacities if found),
+            b"\n".join(map(as_bytes, ink.operations)),
+            tuple((_number(found[2]), found[1] == "A") for found in opacities),
         )
 
 
@@ -125,9 +118,11 @@ class _Painted(NamedTuple):
     @classmethod
     def of(cls, fields: Mapping[str, Any] | None) -> _Painted | None:
         """As it was read from a file."""
+        if fields is None:
+            return None
         try:
-            opacities = tuple((alpha, stroke) for alpha, stroke in fields["opacities"]) if fields else ()
-            return cls(fields["operations"].encode("latin-1"), opacities) if fields else None
+            opacities = tuple((alpha, stroke) for alpha, stroke in fields["opacities"])
+            return cls(fields["operations"].encode("latin-1"), opacities)
         except (AttributeError, KeyError, TypeError, ValueError):
             return None
 
@@ -149,22 +144,3 @@ def _number(text: str) -> float:
 def _source() -> bytes:
     """Our own part in it: what an older version of this file kept is painted again."""
     return Path(__file__).read_bytes()
-
-
-@contextlib.contextmanager
-def _complaints() -> Iterator[list[logging.LogRecord]]:
-    """What the engine logs meanwhile, from warnings upward; told to nobody else."""
-    logger, found = logging.getLogger("weasyprint"), []
-
-    class Catcher(logging.Filter):
-        def filter(self, record: logging.LogRecord) -> bool:
-            if record.levelno >= logging.WARNING:
-                found.append(record)
-            return False
-
-    catcher = Catcher()
-    logger.addFilter(catcher)
-    try:
-        yield found
-    finally:
-        logger.removeFilter(catcher)

@@ -170,3 +170,14 @@ def test_large_print_is_the_same_setting_half_as_large_again() -> None:
 def test_a_page_without_its_paper_is_refused() -> None:
     with pytest.raises(RenderError, match="data-paper"):
         sample.pdf(html='<html lang="en"><body><!--columns--><p>x</p><!--foot--><p>y</p>')
+
+
+def test_the_last_columns_end_alike_unless_there_is_one() -> None:
+    """A page and a few lines of text: the few lines would stand alone in the last column."""
+    long = "<!--columns-->" + "".join(f"<p>Line {number}.</p>" for number in range(58))
+    last = [line for line in lines(glyphs(made(long).data), gutter=105 * MM) if line.text.startswith("Line")]
+    left, right = ([line.y for line in last if (line.left > 105 * MM) is side] for side in (False, True))
+    assert min(len(left), len(right)) > 20
+    assert abs(min(left) - min(right)) < 10 * MM
+    short = lines(glyphs(made("<!--columns--><p>Line a.</p><p>Line b.</p>").data), gutter=105 * MM)
+    assert not [line for line in short if line.text.startswith("Line") and line.left > 105 * MM]
