@@ -117,7 +117,7 @@ def _begin_work() -> None:
     tune_collector()
     with contextlib.suppress(Exception):  # the first order will tell
         from explainer.render import leaflet
-        from explainer.render.engine import engine
+        from explainer.render.press.engine import engine
 
         engine()
         del leaflet

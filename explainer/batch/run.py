@@ -14,8 +14,8 @@ from explainer.batch.report import Report, fault_lines, sha256
 from explainer.batch.work import Made, Refused, Settings, refused
 from explainer.errors import RenderError
 from explainer.orders import Order, ReadResult
-from explainer.orders.check_word import check_word
-from explainer.orders.normal import digest, digest_of_files, normal_form
+from explainer.orders.assembly.check_word import check_word
+from explainer.orders.assembly.normal import digest, digest_of_files, normal_form
 from explainer.orders.sample import as_sample
 from explainer.render.files import DiskError, ready_folder, write_file
 from explainer.render.leaflet import leaflet_name

@@ -65,7 +65,7 @@ def make_one(order: Order, settings: Settings) -> Made | Refused:
 
 def _made(order: Order, settings: Settings, begun: float) -> Made | Refused:
     try:
-        from explainer.render.engine import engine_notes
+        from explainer.render.press.engine import engine_notes
 
         notes = tuple(engine_notes())
     except (ExplainerError, ImportError) as error:

@@ -26,8 +26,8 @@ def sources(as_json: bool) -> int:
 @guarded
 def schema(workshop: bool, as_table: bool) -> int:
     """Print the JSON Schema of the order file, or the columns of a table of orders."""
-    from explainer.orders.csv_example import example_csv
     from explainer.orders.schema import order_schema, workshop_schema
+    from explainer.orders.tables.example import example_csv
 
     if as_table and workshop:
         raise click.UsageError("a workshop file is no table: use --workshop or --csv")

@@ -67,7 +67,7 @@ def check(
         return _say_understood(notation, language)
     from explainer.compose.release import bench_faults, bench_lines
     from explainer.optics.claims import explain_bench
-    from explainer.orders.check_word import check_word
+    from explainer.orders.assembly.check_word import check_word
 
     if against is not None:
         return _compared(orders, workshop, language, against)
@@ -92,7 +92,7 @@ def check(
 
 
 def _say_understood(text: str, language: str | None) -> int:
-    from explainer.orders.understood import understood
+    from explainer.orders.assembly.understood import understood
 
     found = understood(text, language=language)
     click.echo(json.dumps(found))  # plain ASCII, so that no terminal can spoil a sign
@@ -117,7 +117,7 @@ def _compared(orders: tuple[Path, ...], workshop: Path | None, language: str | N
 
 
 def _check_json(order: Order, lines: list[str], faults: list[Fault]) -> dict[str, Any]:
-    from explainer.orders.check_word import check_word
+    from explainer.orders.assembly.check_word import check_word
 
     return {
         "order": order.number,

@@ -35,7 +35,7 @@ def _own(workshop: Path | None) -> dict[str, HouseTopic]:
     """The workshop's own topics, where its file is named."""
     if workshop is None:
         return {}
-    from explainer.orders.workshop import read_workshop
+    from explainer.orders.shop.workshop import read_workshop
     from explainer.render.mail.house import house_topics
 
     return house_topics(read_workshop(workshop))

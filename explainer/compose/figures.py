@@ -11,14 +11,14 @@ from explainer.optics import facts
 from explainer.optics.claim import Interval
 from explainer.optics.claims import Explanation, LensShape
 from explainer.optics.claims.ledger import ClaimSet
-from explainer.optics.claims.light_bands import reactive_class
-from explainer.optics.claims.light_places import activation_spectrum, pane_spectrum
-from explainer.optics.claims.light_views import fading
 from explainer.optics.claims.tint import temperatures
 from explainer.optics.facts import spectra
 from explainer.optics.formulas.power_vector import subtract
 from explainer.optics.formulas.prescription import SpheroCylinder
 from explainer.optics.formulas.thickness import CutLens
+from explainer.optics.light.bands import reactive_class
+from explainer.optics.light.places import activation_spectrum, pane_spectrum
+from explainer.optics.light.views import fading
 from explainer.optics.spectacles import SIDES, LensChoice, Side, Spectacles
 
 SPARE_FIGURES = (

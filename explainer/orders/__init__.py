@@ -6,8 +6,8 @@ found and what is accepted, all faults of a file at once. Nothing is guessed, an
 
 from __future__ import annotations
 
-from explainer.orders.order import Order, ReadResult, Release
+from explainer.orders.assembly.order import Order, ReadResult, Release
 from explainer.orders.reader import read_order, read_orders
-from explainer.orders.workshop import Workshop
+from explainer.orders.shop.workshop import Workshop
 
 __all__ = ["Order", "ReadResult", "Release", "Workshop", "read_order", "read_orders"]

@@ -8,20 +8,20 @@ from functools import partial
 from pathlib import Path
 
 from explainer.errors import Fault, InputError
-from explainer.orders import fhir
-from explainer.orders.columns import column_fault
-from explainer.orders.convert import order_of
-from explainer.orders.doubles import Survey
-from explainer.orders.entries import Entry, entries
-from explainer.orders.fhir_order import order_of_fhir
-from explainer.orders.field_types import LANGUAGE
-from explainer.orders.job_file import Job
-from explainer.orders.jobs import Jobs, data_of_job, parted
-from explainer.orders.models import OrderFile
-from explainer.orders.order import Order, ReadResult
-from explainer.orders.sources import order_files
-from explainer.orders.validate import redacted, validated, without_echoes
-from explainer.orders.workshop import Workshop, find_workshop, read_workshop
+from explainer.orders.assembly.convert import order_of
+from explainer.orders.assembly.fhir_order import order_of_fhir
+from explainer.orders.assembly.models import OrderFile
+from explainer.orders.assembly.order import Order, ReadResult
+from explainer.orders.fhir import prescription as fhir
+from explainer.orders.inbox.doubles import Survey
+from explainer.orders.inbox.entries import Entry, entries
+from explainer.orders.inbox.sources import order_files
+from explainer.orders.job.file import Job
+from explainer.orders.job.run import Jobs, data_of_job, parted
+from explainer.orders.shop.workshop import Workshop, find_workshop, read_workshop
+from explainer.orders.tables.columns import column_fault
+from explainer.orders.values.field_types import LANGUAGE
+from explainer.orders.values.validate import redacted, validated, without_echoes
 
 
 class Workshops:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from explainer.orders.order import Order
-from explainer.orders.workshop import Workshop
+from explainer.orders.assembly.order import Order
+from explainer.orders.shop.workshop import Workshop
 
 PLACEHOLDER = "…"
 

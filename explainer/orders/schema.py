@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from explainer.orders.models import OrderFile
-from explainer.orders.workshop import WorkshopFile
+from explainer.orders.assembly.models import OrderFile
+from explainer.orders.shop.workshop import WorkshopFile
 
 _DIALECT = "https://json-schema.org/draft/2020-12/schema"
 

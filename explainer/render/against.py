@@ -19,7 +19,7 @@ from explainer.compose.plan import compose
 from explainer.errors import Fault, InputError, MissingText
 from explainer.optics.claims import explain
 from explainer.orders import Order
-from explainer.orders.check_word import check_word
+from explainer.orders.assembly.check_word import check_word
 from explainer.render.language import Language, language
 from explainer.render.sections import Speaker
 from explainer.render.tables import page_context

@@ -113,7 +113,7 @@ def _basis(claim: Claim) -> str:
 
 def sensitivity_text(lens: LensChoice) -> str:
     """Which assumption moves which tint band by how much: a line a row, the strongest of each band first."""
-    from explainer.optics.claims.light_views import sensitivity
+    from explainer.optics.light.views import sensitivity
 
     if lens.tint not in ("photochromic", "photochromic-visible"):
         return "The tint of this lens does not change: there is nothing to vary."

@@ -6,7 +6,7 @@ from explainer.optics.claims import explain
 from explainer.orders import Order
 from explainer.render.evidence import HEAD, evidence_rows
 from explainer.render.language import language
-from explainer.render.pdf import write_pdf
+from explainer.render.press.pdf import write_pdf
 from explainer.render.sections import environment
 from explainer.resources import root
 

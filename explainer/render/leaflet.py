@@ -21,13 +21,13 @@ from explainer.figures.drawing import Drawing
 from explainer.optics.claim import Claim
 from explainer.optics.claims import Explanation, explain
 from explainer.orders import Order
-from explainer.orders.check_word import check_word
+from explainer.orders.assembly.check_word import check_word
 from explainer.render.figures import drawing_html
-from explainer.render.galley import one_leaflet
 from explainer.render.house.sections import house_sections
 from explainer.render.language import Language, language
 from explainer.render.numbers import date_text
-from explainer.render.pdf import Pdf, write_pdf
+from explainer.render.press.galley import one_leaflet
+from explainer.render.press.pdf import Pdf, write_pdf
 from explainer.render.sections import Speaker, environment
 from explainer.render.tables import page_context
 from explainer.render.titles import DRAFT, TITLE

@@ -92,7 +92,7 @@ def random_orders(count: int) -> Iterator[Data]:
 
 def write_csv(path: Path, orders: Iterable[Data]) -> None:
     """A table with every column that any order uses."""
-    from explainer.orders.columns import COLUMNS
+    from explainer.orders.tables.columns import COLUMNS
 
     with path.open("w", encoding="utf-8", newline="") as stream:
         sheet = csv.DictWriter(stream, COLUMNS, delimiter=";")

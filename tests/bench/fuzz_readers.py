@@ -12,9 +12,9 @@ from pathlib import Path
 
 from explainer.errors import InputError
 from explainer.orders import read_orders
-from explainer.orders.notation import parse_eye, parse_written
-from explainer.orders.reading import Reading, written
-from explainer.orders.workshop import read_workshop
+from explainer.orders.assembly.written import parse_eye, parse_written
+from explainer.orders.notation.reading import Reading, written
+from explainer.orders.shop.workshop import read_workshop
 
 SECONDS = 2.0
 MOST_GROWTH = 400_000

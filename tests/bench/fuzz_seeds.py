@@ -52,7 +52,7 @@ def _notations() -> Iterator[bytes]:
 def dictionary(name: str) -> list[str]:
     """Words and marks of that kind of input, ASCII."""
     if name == "notation":
-        from explainer.orders.notation_words import words_of
+        from explainer.orders.notation.words import words_of
 
         words = {word for language in (None, "de", "fr", "es", "it", "pt", "pl") for word in words_of(language)}
         plain = sorted(word for word in words if word.isascii() and word.isprintable() and '"' not in word)

@@ -27,9 +27,9 @@ from typing import Any
 from varied import varied_orders
 
 from explainer.render import leaflet
-from explainer.render.engine import engine
-from explainer.render.fetch import content_type
-from explainer.render.pdf import Pdf, write_pdf
+from explainer.render.press.engine import engine
+from explainer.render.press.fetch import content_type
+from explainer.render.press.pdf import Pdf, write_pdf
 
 _COLUMNS = "@page { size: A4; margin: 9mm 13mm 14mm } body { columns: 2; column-gap: 6mm } .foot { position: static }"
 _SOURCE = re.compile(r'src="((?:figure|logo):[^"]+)"')

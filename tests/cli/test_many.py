@@ -214,7 +214,7 @@ def test_a_clock_that_is_wrong_changes_nothing(tmp_path: Path, orders: list[Path
 def test_a_font_that_is_not_there_is_named(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, what: str):
     import shutil
 
-    from explainer.render import engine
+    from explainer.render.press import engine
 
     fonts = tmp_path / "fonts"
     shutil.copytree(engine.font_folder(), fonts)

@@ -12,8 +12,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from explainer.cli import main
-from explainer.orders.notation import parse_eye
-from explainer.orders.understood import understood
+from explainer.orders.assembly.understood import understood
+from explainer.orders.assembly.written import parse_eye
 
 JOB = Path(__file__).parents[1] / "data" / "dcs_job.txt"
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 from many import EXAMPLES
 
 from explainer.orders import read_order
-from explainer.orders.normal import normal_form
+from explainer.orders.assembly.normal import normal_form
 from explainer.orders.sample import as_sample
 
 

@@ -18,7 +18,7 @@ from render.sample_arabic import DATE, DRAFT, SHELL
 from render.sample_long import lengthened
 
 from explainer import resources
-from explainer.render.pdf import Pdf, write_pdf
+from explainer.render.press.pdf import Pdf, write_pdf
 
 LEAFLET = resources.root("templates") / "leaflet"
 SAMPLES = Path(__file__).parent / "samples"

@@ -12,7 +12,7 @@ from explainer.compose.plan import compose
 from explainer.errors import Fault, InputError
 from explainer.optics.claims import explain
 from explainer.orders import Order, read_order
-from explainer.orders.normal import normal_form
+from explainer.orders.assembly.normal import normal_form
 from explainer.render.house import kept, sandbox
 from explainer.render.house.sections import NEVER, WHOLE, blocks, house_sections
 from explainer.render.language import language

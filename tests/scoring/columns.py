@@ -12,7 +12,7 @@ from scoring.leaflet import Made
 from scoring.source import classes, words_of
 from scoring.tagged import joined
 
-from explainer.render.sheet import Sheet, sheet
+from explainer.render.press.sheet import Sheet, sheet
 
 HEADS = ("/H1", "/H2", "/H3", "/H4")
 UNPRINTED_MM = 3.0  # printers leave an edge of the paper white; common practice

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from explainer.optics import facts
 from explainer.optics.claim import Interval
-from explainer.optics.claims.daylight import PLACES
 from explainer.optics.claims.ledger import FACT, Ledger
-from explainer.optics.claims.light_bands import Band, darken_half_time, fade_time, transmittance
-from explainer.optics.claims.light_rules import category, driving_by_night
 from explainer.optics.formulas import tint
+from explainer.optics.light.bands import Band, darken_half_time, fade_time, transmittance
+from explainer.optics.light.daylight import PLACES
+from explainer.optics.light.rules import category, driving_by_night
 from explainer.optics.spectacles import LensChoice, Spectacles
 
 REACTIVE = ("photochromic", "photochromic-visible")

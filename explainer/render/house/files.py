@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from explainer.errors import Fault, InputError
-from explainer.orders.files import read_text
+from explainer.orders.values.files import read_text
 
 LARGEST = 20_000
 _MOST = 100

@@ -7,7 +7,7 @@ import unicodedata
 from collections.abc import Iterator
 
 from explainer.errors import Fault
-from explainer.orders.texts import hidden_character
+from explainer.orders.values.texts import hidden_character
 
 _LIST_NUMBER = re.compile(r"(\d{1,2})\. ")
 _ENTITY = re.compile(r"&#?\w+;")

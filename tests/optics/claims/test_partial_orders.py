@@ -10,7 +10,7 @@ from pairs import ORDINARY, lens, pair
 
 from explainer.optics.claim import Basis
 from explainer.optics.claims import explain
-from explainer.optics.claims.light_bands import unchanging
+from explainer.optics.light.bands import unchanging
 from explainer.optics.spectacles import (
     Eye,
     Frame,

@@ -11,10 +11,10 @@ from __future__ import annotations
 import pytest
 
 from explainer.optics import facts
-from explainer.optics.claims.light_bands import fade_time, transmittance
-from explainer.optics.claims.light_places import PANES, exposure
-from explainer.optics.claims.light_rules import category
-from explainer.optics.claims.light_views import darkening, fading
+from explainer.optics.light.bands import fade_time, transmittance
+from explainer.optics.light.places import PANES, exposure
+from explainer.optics.light.rules import category
+from explainer.optics.light.views import darkening, fading
 from explainer.optics.spectacles import LensChoice
 
 UV = LensChoice(tint="photochromic")

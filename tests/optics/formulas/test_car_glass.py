@@ -9,10 +9,10 @@ from hypothesis import strategies as st
 
 from explainer.errors import OutOfRange
 from explainer.optics import facts
-from explainer.optics.claims.light_places import pane_edge
 from explainer.optics.facts import spectra
 from explainer.optics.formulas.car_glass import glass, glass_transmittance, half_wavelength_nm
 from explainer.optics.formulas.spectrum import weighted_mean
+from explainer.optics.light.places import pane_edge
 
 SUN = spectra.load("astm_g173", "global")
 WINDSCREEN = {"width_nm": 4.5, "plateau": 0.82}

@@ -14,10 +14,10 @@ from hypothesis import strategies as st
 
 from explainer.errors import OutOfRange
 from explainer.optics import facts
-from explainer.optics.claims.light_lens import lens_family
 from explainer.optics.formulas import dye
 from explainer.optics.formulas import photochromic as model
 from explainer.optics.formulas.photochromic import ParameterSet
+from explainer.optics.light.lens import lens_family
 from explainer.optics.spectacles import LensData
 
 DEFAULT = lens_family("photochromic", LensData()).usual

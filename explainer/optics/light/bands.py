@@ -1,0 +1,225 @@
+"""How dark the lens of an order is at each place and temperature, and how fast it changes, as computed bands.
+
+Two bands are given. `interval` takes each assumption alone to the ends of what is published (the others usual)
+and is the extent of all results: for printing. `outer` is the extent with all assumptions at their ends at
+once: what cannot be excluded, for cautions.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from explainer.errors import FactError
+from explainer.optics import facts
+from explainer.optics.claim import Interval
+from explainer.optics.formulas import photochromic, reflection
+from explainer.optics.formulas.dye import REFERENCE_CELSIUS, Real, check_celsius, share_for
+from explainer.optics.formulas.photochromic import ParameterSet
+from explainer.optics.formulas.spectrum import FloatArray
+from explainer.optics.light.assumptions import Departure, departures, usual_of
+from explainer.optics.light.daylight import Place
+from explainer.optics.light.lens import LensFamily, lens_family
+from explainer.optics.light.places import ReactiveClass, exposure
+from explainer.optics.spectacles import LensChoice, TintClass
+
+REACTIVE: tuple[ReactiveClass, ReactiveClass] = ("photochromic", "photochromic-visible")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Band:
+    """One computed result with what it rests on.
+
+    `interval` and `outer` as said at the head of this file; `central` with every value usual. For a time, each
+    is None when a lens of that band never gets there. `formula` is None when nothing was computed: the value was
+    supplied, ordered or looked up. `facts` are ids of facts; `supplied` names fields of LensData or LensChoice.
+    """
+
+    interval: Interval | None
+    outer: Interval | None
+    central: float | None = None
+    unit: str
+    formula: Callable[..., Any] | None
+    facts: tuple[str, ...]
+    supplied: tuple[str, ...] = ()
+    departures: tuple[Departure, ...] = ()
+
+
+def reactive_class(tint: TintClass | None) -> ReactiveClass | None:
+    """The class of dye, or None for a tint that does not change."""
+    return next((each for each in REACTIVE if each == tint), None)
+
+
+def transmittance(lens: LensChoice, *, place: Place, celsius: float) -> Band:
+    """What the lens alone lets through [percent] after long enough at a place, at a lens temperature [C]."""
+    check_celsius(celsius)
+    tint = reactive_class(lens.tint)
+    if tint is None:
+        return unchanging(lens)
+    family, there = lens_family(tint, lens.supplied), exposure(place, tint)
+    supplied = dict(lens.supplied.dark_percent_by_celsius)
+    if place == "bench" and celsius in supplied:
+        return _looked_up(supplied[celsius], supplied=("dark_percent_by_celsius",))
+
+    def percent(of: ParameterSet, exposed: Real) -> FloatArray:
+        return 100 * np.asarray(of.steady_transmittance(exposed, celsius))
+
+    tints = percent(family.tints, there.usual)
+    lens_moves = departures(family.tint_assumptions, tints)
+    light = [(d, percent(family.usual, np.array([d.at_low, d.at_high]))) for d in there.departures]
+    moves = [Departure(d.assumption, d.low_end, d.high_end, *map(float, ends)) for d, ends in light]
+    return _band(
+        family,
+        (*lens_moves, *moves),
+        usual_of(tints),
+        extremes=np.stack([percent(family.tints, e) for e in (there.lowest, there.highest)]),
+        unit="percent",
+        formula=ParameterSet.steady_transmittance,
+        place_facts=there.facts,
+    )
+
+
+def fade_time(lens: LensChoice, *, celsius: float, to_percent: float) -> Band | None:
+    """How long the lens takes to clear from its bench dark to a transmittance [percent], in seconds.
+
+    Dark and clearing are both at that lens temperature [C]. None for a tint that does not change.
+    """
+    tint = reactive_class(lens.tint)
+    if tint is None:
+        return None
+    family = lens_family(tint, lens.supplied)
+    spread = family.times
+    seconds = photochromic.fade_time_s(
+        start=spread.steady_share(1.0, celsius),
+        target=share_for(clear=spread.clear, density=spread.density, wanted=to_percent / 100),
+        fade_rate=spread.fade_rate(celsius),
+        slow_share=spread.slow_share,
+        slow_times=spread.slow_times,
+    )
+    return _time_band(family, np.asarray(seconds), photochromic.fade_time_s, ("light.dye.slow_times",))
+
+
+def darken_half_time(lens: LensChoice, *, celsius: float) -> Band | None:
+    """How long the clear lens takes on the bench to half its density there, in seconds, at a temperature [C].
+
+    A supplied half-time holds at 23 C; the model carries it to other temperatures. None as for fade_time.
+    """
+    tint = reactive_class(lens.tint)
+    if tint is None:
+        return None
+    family = lens_family(tint, lens.supplied)
+    spread = family.times
+    supplied = lens.supplied.darken_half_s
+    if supplied is not None and celsius == REFERENCE_CELSIUS:
+        return _looked_up(supplied, unit="s", supplied=("darken_half_s",))
+
+    def at(degrees: float) -> FloatArray:
+        rates = {"colouring_rate": spread.colouring_rate(1.0, degrees), "fade_rate": spread.fade_rate(degrees)}
+        return np.asarray(photochromic.half_darkened_s(**rates))
+
+    seconds = at(celsius)
+    if supplied is not None:
+        seconds = seconds / at(REFERENCE_CELSIUS) * supplied
+    return _time_band(family, seconds, photochromic.half_darkened_s, ())
+
+
+def unchanging(lens: LensChoice) -> Band:
+    """What a clear or fixed-tint lens lets through [percent]; FactError when the order does not say enough."""
+    if lens.tint == "fixed" and lens.tint_percent is not None:
+        return _looked_up(lens.tint_percent, supplied=("tint_percent",))
+    if lens.tint == "fixed" and lens.tint_category is not None:
+        fact = facts.get(f"light.category.{lens.tint_category}")
+        return _looked_up(fact.interval, facts_used=(fact.id,), supplied=("tint_category",))
+    if lens.tint == "clear" and lens.supplied.clear_percent is not None:
+        return _looked_up(lens.supplied.clear_percent, supplied=("clear_percent",))
+    if lens.tint == "clear" and lens.material is not None:
+        return _clear(f"material.{lens.material}.index_d", coated="anti-reflection" in lens.coatings)
+    raise FactError(f"what a lens with tint {lens.tint} lets through was not said, nor what it follows from")
+
+
+def _clear(index_fact: str, *, coated: bool) -> Band:
+    uncoated = 100 * reflection.transmittance(index=facts.number(index_fact))
+    most = facts.get("light.clear.coated_most") if coated else None
+    light = Interval(uncoated, most.number if most else uncoated)
+    return Band(
+        interval=light,
+        outer=light,
+        central=None if coated else uncoated,
+        unit="percent",
+        formula=reflection.transmittance,
+        facts=(index_fact, most.id) if most else (index_fact,),
+    )
+
+
+def _looked_up(
+    value: float | Interval,
+    *,
+    unit: str = "percent",
+    facts_used: tuple[str, ...] = (),
+    supplied: tuple[str, ...] = (),
+) -> Band:
+    extent = value if isinstance(value, Interval) else Interval(value, value)
+    return Band(
+        interval=extent,
+        outer=extent,
+        central=None if isinstance(value, Interval) else value,
+        unit=unit,
+        formula=None,
+        facts=facts_used,
+        supplied=supplied,
+    )
+
+
+def _time_band(
+    family: LensFamily, seconds: FloatArray, formula: Callable[..., Any], model_facts: tuple[str, ...]
+) -> Band:
+    lengths = [len(a.values) for a in family.assumptions]
+    every = np.broadcast_to(seconds, lengths)
+    return _band(
+        family,
+        departures(family.assumptions, every),
+        usual_of(every),
+        extremes=every,
+        unit="s",
+        formula=formula,
+        place_facts=model_facts,
+    )
+
+
+def _band(
+    family: LensFamily,
+    moves: Sequence[Departure],
+    central: float,
+    *,
+    extremes: FloatArray,
+    unit: str,
+    formula: Callable[..., Any],
+    place_facts: tuple[str, ...],
+) -> Band:
+    """Puts a band together; what does not move the result at all is not said to carry it."""
+    felt = tuple(d for d in moves if max(abs(d.at_low - central), abs(d.at_high - central)) > _NOTHING)
+    ends = [central, *(value for d in felt for value in (d.at_low, d.at_high))]
+    names = {d.assumption for d in felt}
+    lens_facts = [f for a in family.assumptions if a.name in names for f in a.facts]
+    return Band(
+        interval=_extent(ends),
+        outer=_extent([float(extremes.min()), float(extremes.max())]),
+        central=central if math.isfinite(central) else None,
+        unit=unit,
+        formula=formula,
+        facts=tuple(dict.fromkeys([*lens_facts, *place_facts])),
+        supplied=family.supplied,
+        departures=felt,
+    )
+
+
+def _extent(values: Sequence[float]) -> Interval | None:
+    return Interval(min(values), max(values)) if all(map(math.isfinite, values)) else None
+
+
+_NOTHING = 1e-9
+"""Rounding: a change no greater than this is none."""

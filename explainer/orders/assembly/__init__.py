@@ -1,0 +1,1 @@
+"""One order: its fields, its eyes, its job or FHIR file put together, looked over and numbered."""

@@ -1,0 +1,47 @@
+"""What the readers hand on: one order, ready for the core, or the reason why there is none."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass
+
+from explainer.errors import InputError
+from explainer.optics.spectacles import Spectacles
+from explainer.orders.shop.workshop import Workshop
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Release:
+    """The optician's written release of readings outside tolerance."""
+
+    by: str
+    date: dt.date
+    reason: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Order:
+    """One order. `notes` say what was not given and is left out; `warnings` what looks odd and wants a second look."""
+
+    number: str
+    date: dt.date
+    language: str
+    wearer_name: str | None = None
+    spectacles: Spectacles
+    received_right: str
+    received_left: str
+    prescription_written: dt.date | None = None
+    workshop: Workshop | None = None
+    release: Release | None = None
+    notes: tuple[str, ...] = ()
+    warnings: tuple[str, ...] = ()
+    source: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReadResult:
+    """What became of one source: an order, or the error with every fault."""
+
+    source: str
+    order: Order | None = None
+    error: InputError | None = None

@@ -1,0 +1,1 @@
+"""FHIR VisionPrescription of R4, R4B and R5."""

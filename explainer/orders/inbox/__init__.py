@@ -1,0 +1,1 @@
+"""Paths → the orders in them as plain data, one after the other, each with its place."""

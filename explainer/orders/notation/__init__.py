@@ -1,0 +1,1 @@
+"""Written prescriptions: text → tokens → one reading an eye. The front door is `assembly.written`."""

@@ -1,0 +1,1 @@
+"""The workshop: its file, its logo, its colour."""

@@ -1,0 +1,187 @@
+"""The columns of a table of orders: their names, the field of the order file that each fills, and how a cell is read.
+
+One rule names them: table and field joined by _, but the prescription and the measurements without their table, as
+right or pd_mm. An eye may stand in one cell as written, or in numbers: right_sphere, right_cylinder, right_axis, …
+"""
+
+from __future__ import annotations
+
+import difflib
+from collections import Counter
+from collections.abc import Iterable, Mapping
+from typing import Any, NamedTuple
+
+from explainer.errors import Fault, InputError
+from explainer.orders.tables.cells import (
+    ADDITION,
+    AXIS,
+    MILLIMETRES,
+    POWER,
+    PRISMS,
+    TEXT,
+    WHOLE,
+    WORDS,
+    YES_NO,
+    Kind,
+    is_formula,
+)
+from explainer.orders.values.texts import quoted
+
+_MOST_UNKNOWN = 20
+_THE_NAMES = "the names that `explainer schema --csv` prints"
+_EYE = {"sphere": POWER, "cylinder": POWER, "axis": AXIS, "add": ADDITION, "prism": PRISMS}
+_TABLES: Mapping[str, Mapping[str, Kind]] = {
+    "": {"order": TEXT, "date": TEXT, "language": TEXT, "job": TEXT},
+    "wearer": {"name": TEXT, "birth_year": WHOLE, "uses": WORDS, "first_pair": YES_NO, "only_seeing_eye": TEXT},
+    "prescription": {
+        "written": TEXT,
+        "right": TEXT,
+        "left": TEXT,
+        "text": TEXT,
+        "fhir": TEXT,
+        "add": TEXT,
+        "vertex_mm": MILLIMETRES,
+        "confirmed_steps": YES_NO,
+        "written_in": TEXT,
+        "axis_scale": TEXT,
+    },
+    "measurements": dict.fromkeys(
+        ("pd_mm", "pd_right_mm", "pd_left_mm", "near_pd_mm", "height_right_mm", "height_left_mm"), MILLIMETRES
+    ),
+    "frame": {**dict.fromkeys(("a_mm", "b_mm", "dbl_mm", "ed_mm"), MILLIMETRES), "material": TEXT, "trace": TEXT},
+    "lens": {
+        "design": TEXT,
+        "material": TEXT,
+        "tint": TEXT,
+        "tint_colour": TEXT,
+        "tint_category": WHOLE,
+        "tint_percent": MILLIMETRES,
+        "coatings": WORDS,
+        "front_curve_d": MILLIMETRES,
+        "data": TEXT,
+    },
+    "bench": {
+        "right": TEXT,
+        "left": TEXT,
+        "job": TEXT,
+        **dict.fromkeys(("pd_mm", "centre_thickness_right_mm", "centre_thickness_left_mm"), MILLIMETRES),
+        "release.by": TEXT,
+        "release.date": TEXT,
+        "release.reason": TEXT,
+    },
+    "previous": {
+        "right": TEXT,
+        "left": TEXT,
+        "vertex_mm": MILLIMETRES,
+        "confirmed_steps": YES_NO,
+        "axis_scale": TEXT,
+    },
+}
+_WITHOUT_PREFIX = ("", "prescription", "measurements")
+
+
+class Column(NamedTuple):
+    """One column: its name, the path of its field in the order file, and how its cells are read."""
+
+    name: str
+    path: tuple[str, ...]
+    kind: Kind
+
+
+def _every_column() -> Iterable[Column]:
+    for table, fields in _TABLES.items():
+        prefix = "" if table in _WITHOUT_PREFIX else f"{table}_"
+        for field, kind in fields.items():
+            path = tuple(part for part in (table, *field.split(".")) if part)
+            yield Column(prefix + field.replace(".", "_"), path, kind)
+            if field in ("right", "left"):
+                yield from (Column(f"{prefix}{field}_{part}", (*path, part), kind) for part, kind in _EYE.items())
+
+
+COLUMNS: Mapping[str, Column] = {column.name: column for column in _every_column()}
+_BY_FIELD = {".".join(column.path): column.name for column in COLUMNS.values()}
+_WAYS = (("right", "left"), ("right_sphere", "left_sphere"), ("text",), ("fhir",), ("job",))
+
+
+def plain_name(name: str) -> str:
+    """A column's name as it is compared: without blanks around it, in small letters."""
+    return name.strip().lower()
+
+
+def columns_of(header: list[str], *, source: str) -> list[Column | None]:
+    """The columns that a header names; None for a column without a name, whose cells must be empty."""
+    names = [plain_name(name) for name in header]
+    unknown = [(name, place) for place, name in enumerate(names, 1) if name and name not in COLUMNS]
+    faults = [_unknown(name, place) for name, place in unknown[:_MOST_UNKNOWN]]
+    if len(unknown) > _MOST_UNKNOWN:
+        faults.append(Fault("header", f"{len(unknown) - _MOST_UNKNOWN} unknown names more", _THE_NAMES))
+    for name, times in Counter(names).items():
+        if name in COLUMNS and times > 1:
+            faults.append(Fault(f"column {name}", f"this name {times} times", "each name once"))
+    for name in ("order", "date"):
+        if name not in names:
+            faults.append(Fault(f"column {name}", "nothing", "this column is needed"))
+    if not any(set(way) <= set(names) for way in _WAYS):
+        accepted = "right and left, or right_sphere and left_sphere, or text, fhir or job"
+        faults.append(Fault("columns of the prescription", "nothing", accepted))
+    if faults:
+        raise InputError(source, faults)
+    return [COLUMNS.get(name) for name in names]
+
+
+def order_data(header: list[Column | None], cells: list[str], faults: list[Fault]) -> dict[str, Any]:
+    """One row as the plain data of an order file; a cell that cannot be read is left out and becomes a fault."""
+    data: dict[str, Any] = {}
+    if len(cells) != len(header):
+        faults.append(Fault("row", f"{len(cells)} cells", f"{len(header)} cells, as many as the header has"))
+        return data
+    for place, (column, cell) in enumerate(zip(header, cells, strict=True), 1):
+        text = cell.strip()
+        if not text:
+            continue
+        if column is None:
+            faults.append(Fault(f"column {place}", "a cell in a column without a name", "a name in the header"))
+        elif is_formula(text):
+            faults.append(Fault(column.name, "a cell that begins like a spreadsheet formula", "its value alone"))
+        else:
+            _fill(data, column, text, faults)
+    return data
+
+
+def number_in(header: list[Column | None], cells: list[str]) -> str | None:
+    """The order number of a row, read alone for the first walk through a table."""
+    for column, cell in zip(header, cells, strict=False):
+        if column is not None and column.name == "order":
+            return cell.strip()
+    return None
+
+
+def column_fault(fault: Fault) -> Fault:
+    """The same fault, named by its column instead of by its field in an order file."""
+    parts = fault.field.replace("[", ".[").split(".")
+    for end in range(len(parts), 0, -1):
+        name = _BY_FIELD.get(".".join(part for part in parts[:end] if not part.startswith("[")))
+        if name is not None:
+            return Fault(name, fault.found, fault.accepted)
+    return fault
+
+
+def _fill(data: dict[str, Any], column: Column, text: str, faults: list[Fault]) -> None:
+    value = column.kind.read(text)
+    if value is None:
+        faults.append(Fault(column.name, quoted(text), column.kind.accepted))
+        return
+    place = data
+    for part in column.path[:-1]:
+        inner = place.setdefault(part, {})
+        if not isinstance(inner, dict):
+            faults.append(Fault(column.name, "numbers beside the written text", "one of the two ways for an eye"))
+            return
+        place = inner
+    place[column.path[-1]] = value
+
+
+def _unknown(name: str, place: int) -> Fault:
+    near = difflib.get_close_matches(name[:60], COLUMNS, n=1)
+    accepted = f"{near[0]}?" if near else _THE_NAMES
+    return Fault(f"column {place}", f"the unknown name {quoted(name)}", accepted)
