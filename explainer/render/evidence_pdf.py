@@ -7,7 +7,7 @@ from explainer.orders import Order
 from explainer.render.evidence import HEAD, evidence_rows
 from explainer.render.language import language
 from explainer.render.press.pdf import write_pdf
-from explainer.render.sections import environment
+from explainer.render.templates import environment
 from explainer.resources import root
 
 _LONG_LIST = 6

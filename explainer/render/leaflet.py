@@ -24,12 +24,14 @@ from explainer.orders import Order
 from explainer.orders.assembly.check_word import check_word
 from explainer.render.figures import drawing_html
 from explainer.render.house.sections import house_sections
+from explainer.render.house.speaking import own_words
 from explainer.render.language import Language, language
 from explainer.render.numbers import date_text
 from explainer.render.press.galley import one_leaflet
 from explainer.render.press.pdf import Pdf, write_pdf
-from explainer.render.sections import Speaker, environment
+from explainer.render.sections import Speaker
 from explainer.render.tables import page_context
+from explainer.render.templates import environment
 from explainer.render.titles import DRAFT, TITLE
 from explainer.render.voice import Voice
 from explainer.resources import root
@@ -153,7 +155,7 @@ def _speaker(order: Order, document: Document, voice: Voice, drawings: Mapping[s
     def figure_html(name: str, alternative: str, caption: str, spoken: Language) -> str:
         return drawing_html(drawings[name], alternative, caption, spoken)
 
-    house = house_sections(order.workshop, voice.language.code)
+    house = own_words(house_sections(order.workshop, voice.language.code))
     return Speaker(voice, document, page_context(order, voice), figure_html, house)
 
 

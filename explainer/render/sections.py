@@ -6,29 +6,29 @@ import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from functools import cache
-from typing import TYPE_CHECKING, Any
+from typing import Any, Protocol
 
 from markupsafe import Markup, escape
 
 from explainer.compose.document import Document
 from explainer.errors import MissingText
-from explainer.keeping import keeping_folder
 from explainer.optics.spectacles import SIDES
 from explainer.render.labels import BASES, EYES, LENSES, SIGNALS
 from explainer.render.language import Language
+from explainer.render.templates import environment
 from explainer.render.voice import Voice
-from explainer.resources import root
-
-if TYPE_CHECKING:
-    from jinja2 import BaseLoader, BytecodeCache, Environment
-
-    from explainer.render.house.sections import HouseSection
 
 BOXED_CAUTIONS = 5
-_SENTENCE_END = re.compile(r"(end(?:trans|call)) %\}(?=\n)")
 _BETWEEN_ITEMS = re.compile(r"^((?:- |\d+\. ).*(?:\n  .*)*)\n(?:[ \t]*\n)+(?=- |\d+\. )", re.MULTILINE)
 _OWN_PARAGRAPH = re.compile(r'<p class="(term|unknown|why|basis)">')
 FigureHtml = Callable[[str, str, str, Language], str]
+
+
+class OwnWords(Protocol):
+    """A workshop's own words for one of our templates."""
+
+    def marked(self, speaker: Speaker) -> str:
+        """The words as Markdown with marks for claims, spoken for this speaker's order."""
 
 
 @dataclass(slots=True)
@@ -39,7 +39,7 @@ class Speaker:
     document: Document
     context: Mapping[str, Any]
     figure_html: FigureHtml
-    house: Mapping[str, HouseSection] = field(default_factory=dict)
+    house: Mapping[str, OwnWords] = field(default_factory=dict)
     boxed: int = field(default=0)
     ground: list[str] = field(default_factory=list)
 
@@ -55,11 +55,7 @@ class Speaker:
     def template(self, path: str) -> str:
         """A Markdown template below templates/ as HTML, or the workshop's words for it. The path has no ending."""
         own = self.house.get(path)
-        if own is None:
-            return self.spoken(self.marked(f"{path}.md"))
-        from explainer.render.house.speaking import speak_section
-
-        return self.spoken(speak_section(own, self))
+        return self.spoken(self.marked(f"{path}.md") if own is None else own.marked(self))
 
     def spoken(self, marked: str) -> str:
         """Markdown with marks for claims in it, as HTML."""
@@ -151,61 +147,6 @@ class Speaker:
     def table_html(self, name: str) -> str:
         """One table alone, finished."""
         return self.voice.html(self.marked(f"tables/{name}.html"))
-
-
-@cache
-def environment(language: Language) -> Environment:
-    """The template environment of one language: everything escaped, nothing undefined passes."""
-    from jinja2 import Environment, StrictUndefined
-
-    made = Environment(
-        loader=template_loader(),
-        bytecode_cache=_kept_templates(),
-        autoescape=True,
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-    )
-    speaks(made, language)
-    return made
-
-
-def speaks(made: Environment, language: Language) -> None:
-    """Gives an environment the sentences of a language."""
-    made.add_extension("jinja2.ext.i18n")
-    made.policies["ext.i18n.trimmed"] = True
-    made.install_gettext_translations(language.translations, newstyle=True)  # type: ignore[attr-defined]
-
-
-def kept_apart(source: str) -> str:
-    """A template with one liberty: the line break after a sentence stays, while lines of pure logic leave none."""
-    return _SENTENCE_END.sub(r"\1 +%}", source)
-
-
-def template_loader() -> BaseLoader:
-    """Our templates, with their sentences kept apart."""
-    from jinja2 import FileSystemLoader
-
-    class KeepingSentencesApart(FileSystemLoader):
-        def get_source(self, environment: Environment, template: str) -> tuple[str, str, Callable[[], bool]]:
-            source, name, fresh = super().get_source(environment, template)
-            return kept_apart(source), name, fresh
-
-    return KeepingSentencesApart(root("templates"))
-
-
-def _kept_templates() -> BytecodeCache | None:
-    """Compiled templates, kept beside the figures: they cost more than anything else in a section."""
-    from jinja2 import FileSystemBytecodeCache
-
-    folder = keeping_folder("templates")
-    if folder is None:
-        return None
-    try:
-        folder.mkdir(mode=0o700, parents=True, exist_ok=True)
-    except OSError:
-        return None
-    return FileSystemBytecodeCache(str(folder))
 
 
 def _markdown(text: str) -> str:

@@ -10,17 +10,16 @@ from functools import cache
 from typing import TYPE_CHECKING
 
 from explainer.errors import Fault
-from explainer.render.sections import kept_apart, speaks, template_loader
+from explainer.render.language import Language, language
+from explainer.render.templates import environment, kept_apart, speaks, template_loader
 
 if TYPE_CHECKING:
     from jinja2 import nodes
     from jinja2.sandbox import ImmutableSandboxedEnvironment
 
-    from explainer.render.language import Language
-
 
 def sandbox(
-    language: Language | None = None, templates: Mapping[str, str] | None = None
+    spoken: Language | None = None, templates: Mapping[str, str] | None = None
 ) -> ImmutableSandboxedEnvironment:
     """A sandbox with these templates. With a language it knows our own templates too, for theirs to stand on."""
     from jinja2 import ChoiceLoader, FunctionLoader, StrictUndefined
@@ -32,15 +31,15 @@ def sandbox(
         return (held[name], name, None) if name in held else None
 
     made = ImmutableSandboxedEnvironment(
-        loader=ChoiceLoader([FunctionLoader(theirs), template_loader()]) if language else FunctionLoader(theirs),
+        loader=ChoiceLoader([FunctionLoader(theirs), template_loader()]) if spoken else FunctionLoader(theirs),
         autoescape=True,
         undefined=StrictUndefined,
         trim_blocks=True,
         lstrip_blocks=True,
     )
     made.globals.clear()
-    if language:
-        speaks(made, language)
+    if spoken:
+        speaks(made, spoken)
     return made
 
 
@@ -59,9 +58,6 @@ def parsed(file: str, source: str) -> nodes.Template | Fault:
 @cache
 def parsed_ours(section: str) -> nodes.Template:
     """Our own section as a tree."""
-    from explainer.render.language import language
-    from explainer.render.sections import environment
-
     ours = environment(language("en"))
     source, _, _ = template_loader().get_source(ours, f"sections/{section}.md")
     return ours.parse(source)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import traceback
 from collections.abc import Callable, Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -27,6 +27,22 @@ Names = Mapping[str, Any]
 # All on the first line, so that the lines count as in the file.
 _OPENING = "{{% extends '{below}' %}}{{% block {block} %}}{{{{ '\\n\\n' }}}}"
 _ENDING = "\n\n{% endblock %}"
+
+
+@dataclass(frozen=True, slots=True)
+class SectionWords:
+    """The workshop's words for one section, as a speaker takes them."""
+
+    own: HouseSection
+
+    def marked(self, speaker: Speaker) -> str:
+        """Markdown with marks for claims. InputError when the words say less than ours."""
+        return speak_section(self.own, speaker)
+
+
+def own_words(sections: Mapping[str, HouseSection]) -> Mapping[str, SectionWords]:
+    """The workshop's sections, ready to be spoken in place of ours."""
+    return {path: SectionWords(section) for path, section in sections.items()}
 
 
 def speak_section(own: HouseSection, speaker: Speaker) -> str:

@@ -28,7 +28,7 @@ Sources = Mapping[str, tuple[str, Picture]]
 
 def page_of(body: Node, *, title: str, language: Language, sources: Sources, picture_words: str) -> str:
     """The whole HTML part. `sources` gives address and size of each picture; without one its description stands."""
-    from explainer.render.sections import environment
+    from explainer.render.templates import environment
 
     shell = environment(language).get_template("email/message.html")
     html = shell.render(

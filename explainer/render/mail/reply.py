@@ -32,7 +32,7 @@ from explainer.render.mail.words import (
     URGENT_NOTE,
     Words,
 )
-from explainer.render.sections import environment
+from explainer.render.templates import environment
 from explainer.render.titles import DRAFT, TITLE
 from explainer.topics.catalogue import URGENT, Topic, topics
 from explainer.topics.matcher import Reading, read_question

@@ -13,6 +13,7 @@ from explainer.optics.claim import Claim
 from explainer.optics.claims.ledger import ClaimSet
 from explainer.orders import Order
 from explainer.render.house.sections import house_sections
+from explainer.render.house.speaking import own_words
 from explainer.render.language import Language
 from explainer.render.mail.house import HouseTopic, speak_house
 from explainer.render.sections import Speaker
@@ -54,7 +55,7 @@ class TopicVoice:
             return f'<figure><img src="figure:{escape(name)}" alt="{escape(alternative)}">{below}</figure>'
 
         context = page_context(self.order, voice)
-        sections = house_sections(self.order.workshop, language.code)
+        sections = own_words(house_sections(self.order.workshop, language.code))
         speaker = TopicSpeaker(voice, self.document, context, figure_html, sections, only=only)
         own = self.house.get(template)
         html = speaker.template(template) if own is None else speaker.spoken(speak_house(own, speaker.names()))
