@@ -15,6 +15,7 @@ from explainer.orders import Order, read_order
 from explainer.orders.assembly.normal import normal_form
 from explainer.render.house import kept, sandbox
 from explainer.render.house.sections import NEVER, WHOLE, blocks, house_sections
+from explainer.render.house.speaking import own_words
 from explainer.render.language import language
 from explainer.render.leaflet import make_leaflet
 from explainer.render.mail.forms import reply_text
@@ -57,7 +58,7 @@ def spoken(order: Order, section: str, code: str = "en-GB") -> tuple[str, Voice]
     explanation = explain(order.spectacles)
     voice = Voice(language(code), explanation.claims)
     document = compose(order.spectacles, explanation)
-    house = house_sections(order.workshop, code)
+    house = own_words(house_sections(order.workshop, code))
     speaker = Speaker(voice, document, page_context(order, voice), lambda name, alt, *_: f'<img alt="{alt}">', house)
     return speaker.section(section), voice
 
@@ -351,7 +352,7 @@ def test_a_refused_section_leaves_the_voice_as_it_was(tmp_path: Path):
     explanation = explain(order.spectacles)
     voice = Voice(language("en-GB"), explanation.claims)
     voice.say("right.sphere")
-    house = house_sections(order.workshop, "en-GB")
+    house = own_words(house_sections(order.workshop, "en-GB"))
     document = compose(order.spectacles, explanation)
     speaker = Speaker(voice, document, page_context(order, voice), lambda *_: "", house)
 

@@ -17,8 +17,8 @@ from explainer.orders import Order, read_order
 from explainer.render.language import language
 from explainer.render.leaflet import make_leaflet
 from explainer.render.sections import Speaker
-from explainer.render.templates import environment
 from explainer.render.tables import page_context
+from explainer.render.templates import environment
 from explainer.render.voice import Voice
 from explainer.topics.catalogue import topics
 
