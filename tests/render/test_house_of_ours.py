@@ -11,6 +11,7 @@ from explainer.compose.plan import compose
 from explainer.optics.claims import explain
 from explainer.orders import Order, read_order
 from explainer.render.house.sections import NEVER, WHOLE, blocks, checked
+from explainer.render.house.speaking import own_words
 from explainer.render.language import language
 from explainer.render.sections import Speaker
 from explainer.render.tables import page_context
@@ -52,7 +53,7 @@ def said(order: Order, section: str, files: tuple[tuple[str, str], ...]) -> tupl
     document = compose(order.spectacles, explanation)
     if section not in (*document.sections, "lead"):
         return None
-    house = checked("sections", files) if files else {}
+    house = own_words(checked("sections", files)) if files else {}
     speaker = Speaker(voice, document, page_context(order, voice), lambda name, alt, *_: f'<img alt="{alt}">', house)
     html = speaker.section(section)
     return set(voice.said), " ".join(re.sub(r"<(?!bdi)[^>]*>|\s", " ", html).split())
