@@ -1,7 +1,7 @@
 """Where claims are made and kept: the ledger writes down, for each one, how it came about.
 
-`compute` takes its arguments from claims and facts by id and calls the formula itself, so that the inputs written in
-the evidence are the inputs that were used.
+`compute` and `work` take their arguments from claims and facts by id and call the formula themselves, so that the
+inputs written in the evidence are the inputs that were used.
 """
 
 from __future__ import annotations
@@ -15,8 +15,9 @@ from explainer.errors import FactError
 from explainer.optics import facts
 from explainer.optics.claim import Basis, Citation, Claim, Interval, Value
 from explainer.optics.claims.statements import statement
+from explainer.optics.claims.working import FACT, End, Plain, Ref, Refs, Working, formula_name
 
-FACT = "fact:"
+__all__ = ["FACT", "Asked", "ClaimSet", "Ledger", "formula_name"]
 
 
 class ClaimSet(Mapping[str, Claim]):
@@ -88,36 +89,69 @@ class Ledger:
             inputs=(FACT + fact_id,),
         )
 
+    def work(self, formula: Callable[..., Any], shared: Refs | None = None, **named: Ref) -> Working:
+        """Calls `formula` with the values behind what `shared` and the keywords name; issues no claim.
+
+        Where an input is an Interval the formula is evaluated at the ends of every interval: the extent of the
+        results is exact for formulas that rise or fall steadily in that input, as all used here do.
+        """
+        refs = {**shared, **named} if shared else named
+        inputs: list[str] = []
+        choices = [self._open(ref, inputs) for ref in refs.values()]
+        results = tuple(formula(**dict(zip(refs, values, strict=True))) for values in product(*choices))
+        return Working(results, formula_name(formula), tuple(dict.fromkeys(inputs)))
+
     def compute(
         self,
         claim_id: str,
         formula: Callable[..., Any],
-        shared: Mapping[str, str] | None = None,
+        shared: Refs | None = None,
         *,
         pick: str | None = None,
         scale: float = 1,
-        **named: str,
+        **named: Ref,
     ) -> Claim:
-        """Calls `formula` with the values behind the ids that `shared` and the keywords name.
+        """The claim of what `work` gives. `pick` names a field of the result, `scale` makes a fraction percent."""
+        working = self.work(formula, shared, **named)
+        if pick:
+            working = working.of(pick)
+        return self.part(claim_id, working.scaled(scale) if scale != 1 else working)
 
-        `pick` names a field of its result, `scale` turns a fraction into percent.
+    def part(self, claim_id: str, working: Working) -> Claim:
+        """The claim of a result, or of a part of it, that was worked out before."""
+        return self._issue(claim_id, working.value, Basis.COMPUTED, formula=working.formula, inputs=working.inputs)
 
-        Where an input is an Interval the formula is evaluated at the ends of every interval, and the claim is the
-        extent of the results: exact for formulas that rise or fall steadily in that input, as all used here do.
-        """
-        refs = {**shared, **named} if shared else named
-        inputs = tuple(refs.values())
-        choices = [_ends(self.value(ref)) for ref in inputs]
-        results = []
-        for values in product(*choices):
-            result = formula(**dict(zip(refs, values, strict=True)))
-            picked = getattr(result, pick) if pick else result
-            results.append(picked if isinstance(picked, bool | str) else picked * scale)
-        return self.derived(claim_id, _extent(results), formula, inputs)
+    def carry(self, claim_id: str, data: Any) -> Working:
+        """Data too large for a claim, such as a traced outline, under the name of the claim that tells of them."""
+        if claim_id not in self._claims:
+            raise FactError(f"there is no claim {claim_id} to tell of data")
+        return Working((data,), "", (claim_id,))
+
+    def decide(self, rule: Callable[[Asked], Any]) -> Working:
+        """What a rule answers that asks for claims and facts itself; what it asked for is what it rests on."""
+        asked = Asked(self)
+        answer = rule(asked)
+        return Working((answer,), formula_name(rule), tuple(dict.fromkeys(asked.inputs)))
 
     def derived(self, claim_id: str, value: Value, formula: Callable[..., Any], inputs: tuple[str, ...]) -> Claim:
-        """A computed value whose formula was called by the caller, for results that many claims share."""
+        """A computed value whose formula was called by the caller. Going: use `compute`, `work` or `decide`."""
         return self._issue(claim_id, value, Basis.COMPUTED, formula=formula_name(formula), inputs=inputs)
+
+    def _open(self, ref: Ref, inputs: list[str]) -> tuple[Any, ...]:
+        """The values that one argument may take; adds the ids behind it to `inputs`."""
+        if isinstance(ref, str):
+            inputs.append(ref)
+            value = self.value(ref)
+            return _ends(value) if isinstance(value, Interval) else (value,)
+        if isinstance(ref, Working):
+            inputs.extend(ref.inputs)
+            return ref.results
+        if isinstance(ref, End):
+            inputs.append(ref.ref)
+            return (ref.take(self.value(ref.ref)),)
+        if isinstance(ref, Plain):
+            return (ref.value,)
+        return tuple(product(*(self._open(each, inputs) for each in ref)))
 
     def _issue(
         self,
@@ -156,30 +190,33 @@ class Ledger:
         return weakest
 
 
+class Asked:
+    """The ledger as a rule sees it: whatever the rule asks for is written down."""
+
+    def __init__(self, ledger: Ledger) -> None:
+        self._ledger = ledger
+        self.inputs: list[str] = []
+
+    def value(self, ref: str) -> Any:
+        """The value of a claim or fact; None for a claim that was not issued."""
+        if not ref.startswith(FACT) and ref not in self._ledger:
+            return None
+        self.inputs.append(ref)
+        return self._ledger.value(ref)
+
+    def number(self, ref: str) -> float | None:
+        """The same as a number; the middle of an interval."""
+        value = self.value(ref)
+        return None if value is None else _middle(value)
+
+
 @cache
 def _basis_of_fact(fact_id: str) -> Basis:
     return facts.get(fact_id).basis
 
 
-@cache
-def formula_name(formula: Callable[..., Any]) -> str:
-    """The dotted name of a formula inside explainer.optics, e.g. `formulas.prism.prentice`."""
-    return f"{formula.__module__.removeprefix('explainer.optics.')}.{formula.__qualname__}"
-
-
-def _ends(value: Any) -> tuple[Any, ...]:
-    if isinstance(value, Interval):
-        return (value.low, value.high) if value.low != value.high else (value.low,)
-    return (value,)
-
-
-def _extent(results: list[Any]) -> Value:
-    """The extent of several results; a yes only when every one says yes."""
-    if isinstance(results[0], bool):
-        return all(results)
-    if isinstance(results[0], str) or len(results) == 1:
-        return results[0]  # type: ignore[no-any-return]
-    return Interval(min(results), max(results))
+def _ends(value: Interval) -> tuple[float, ...]:
+    return (value.low, value.high) if value.low != value.high else (value.low,)
 
 
 def _middle(value: Value) -> float:
