@@ -27,12 +27,13 @@ def cached(name: str, draw: Draw, values: Mapping[str, object], folder: Path | N
     home = folder or default_folder()
     if home is None:
         return draw(name, values)
-    file = home / f"{name}-{fingerprint(name, values)}.json"
-    kept = _read(file)
+    key = f"{name}-{fingerprint(name, values)}"
+    file = home / f"{key}.json"
+    kept = _read(file, key)
     if kept is not None:
         return kept
     drawing = draw(name, values)
-    _write(file, drawing)
+    _write(file, key, drawing)
     return drawing
 
 
@@ -60,9 +61,9 @@ def _source_hash() -> str:
     return found.hexdigest()
 
 
-def _read(file: Path) -> Drawing | None:
+def _read(file: Path, key: str) -> Drawing | None:
     """The kept drawing; None when there is none or its file was damaged."""
-    fields = read_kept(file)
+    fields = read_kept(file, key)
     if fields is None:
         return None
     try:
@@ -72,5 +73,5 @@ def _read(file: Path) -> Drawing | None:
         return None
 
 
-def _write(file: Path, drawing: Drawing) -> None:
-    write_kept(file, {**asdict(drawing), "svg": drawing.svg.decode()})
+def _write(file: Path, key: str, drawing: Drawing) -> None:
+    write_kept(file, key, {**asdict(drawing), "svg": drawing.svg.decode()})

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import random
 import stat
 import subprocess
 import sys
@@ -165,5 +166,54 @@ def test_what_is_older_than_a_month_is_thrown_away(tmp_path: Path):
     for name, days in (("old.json", 31), ("young.json", 29)):
         (folder / name).write_text("{}")
         os.utime(folder / name, (time.time() - days * 86_400,) * 2)
-    keeping.write_kept(folder / "new.json", {})
+    keeping.write_kept(folder / "new.json", "new", {})
     assert {path.name for path in folder.iterdir()} == {"young.json", "new.json"}
+
+
+def test_a_file_copied_over_another_is_drawn_again(tmp_path: Path, counting: Counting) -> None:
+    """Each file proves which figure it is: with another dial in its place, the page would show another axis."""
+    first = cached("dial", counting, VALUES, tmp_path)
+    (file,) = tmp_path.iterdir()
+    cached("dial", counting, {**VALUES, "right_axis_deg": 12.0}, tmp_path)
+    (other,) = set(tmp_path.iterdir()) - {file}
+    file.write_bytes(other.read_bytes())
+    assert cached("dial", counting, VALUES, tmp_path) == first
+    assert counting.count == 3
+
+
+def test_any_flipped_bit_is_damage(tmp_path: Path, counting: Counting) -> None:
+    first = cached("dial", counting, VALUES, tmp_path)
+    (file,) = tmp_path.iterdir()
+    good = file.read_bytes()
+    draw_bits = random.Random(3107)
+    for _ in range(300):
+        place, bit = draw_bits.randrange(len(good)), 1 << draw_bits.randrange(8)
+        file.write_bytes(good[:place] + bytes([good[place] ^ bit]) + good[place + 1 :])
+        assert cache._read(file, file.stem) is None, f"byte {place}, bit {bit}"
+    assert cached("dial", counting, VALUES, tmp_path) == first
+
+
+@pytest.mark.parametrize("mode", [0o777, 0o770, 0o722])
+def test_a_folder_that_others_may_write_to_is_not_used(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, mode: int
+) -> None:
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path))
+    ours = tmp_path / "explainer"
+    for folder in (ours, ours / "figures"):
+        folder.mkdir(0o700)
+    assert default_folder() == ours / "figures"
+    for open_one in (ours, ours / "figures"):
+        open_one.chmod(mode)
+        assert default_folder() is None
+        open_one.chmod(0o700)
+
+
+def test_a_folder_of_somebody_else_or_a_link_is_not_used(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path))
+    (tmp_path / "elsewhere").mkdir(0o700)
+    (tmp_path / "explainer").symlink_to(tmp_path / "elsewhere")
+    assert default_folder() is None
+    (tmp_path / "explainer").unlink()
+    (tmp_path / "explainer").mkdir(0o700)
+    monkeypatch.setattr(os, "geteuid", lambda: (tmp_path / "explainer").stat().st_uid + 1)
+    assert default_folder() is None

@@ -78,12 +78,13 @@ class _Picture:
     def _kept(self, stream: Any, width: float, height: float, style: Any) -> _Painted | None:
         """The operations from an earlier run, or painted and kept for the next one."""
         folder = keeping_folder("paintings")
-        file = folder / f"{_fingerprint(self._svg, width, height)}.json" if folder else None
-        painted = _Painted.of(read_kept(file)) if file else None
+        key = _fingerprint(self._svg, width, height)
+        file = folder / f"{key}.json" if folder else None
+        painted = _Painted.of(read_kept(file, key)) if file else None
         if painted is None:
             painted = self._paint(stream, width, height, style)
             if painted is not None and file is not None:
-                write_kept(file, painted.fields())
+                write_kept(file, key, painted.fields())
         return painted
 
     def _paint(self, stream: Any, width: float, height: float, style: Any) -> _Painted | None:

@@ -119,7 +119,7 @@ def test_a_painting_is_kept_for_the_next_run_and_never_trusted_when_damaged(
     kept.write_bytes(kept.read_bytes()[:-20] + b"1 0 0 rg" + kept.read_bytes()[-12:])
     assert painted_in_a_new_run(body) == first
     for other in ({"operations": "1 0 0 rg"}, {"operations": 1, "opacities": []}, {"opacities": [1], "operations": ""}):
-        write_kept(kept, other)
+        write_kept(kept, kept.stem, other)
         assert painted_in_a_new_run(body) == first
 
 
