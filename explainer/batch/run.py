@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import contextlib
-from collections.abc import Generator, Iterator, Sequence
+from collections import Counter
+from collections.abc import Generator, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cache
 from pathlib import Path
@@ -12,9 +13,10 @@ from explainer import __version__
 from explainer.batch.alone import made_here, workers_for
 from explainer.batch.report import Report, fault_lines, sha256
 from explainer.batch.work import Made, Refused, Settings, refused
-from explainer.errors import RenderError
+from explainer.errors import Fault, InputError, RenderError
 from explainer.orders import Order, ReadResult
 from explainer.orders.assembly.check_word import check_word
+from explainer.orders.assembly.file_names import name_key
 from explainer.orders.assembly.normal import digest, digest_of_files, normal_form
 from explainer.orders.sample import as_sample
 from explainer.render.files import DiskError, ready_folder, write_file
@@ -52,18 +54,41 @@ class Outcome:
 def make_all(results: Sequence[ReadResult], plan: Plan, report: Report | None = None) -> Generator[Outcome, None, None]:
     """Every order made, kept or refused. RenderError when the machine can go on with none of them."""
     to_make: list[Order] = []
-    for result in results:
-        if result.order is None:
+    orders = [as_sample(result.order) if plan.sample and result.order else result.order for result in results]
+    meant = Counter(name_key(plan.path(order).name) for order in orders if order)
+    there = _names_there(plan.folder)
+    for result, order in zip(results, orders, strict=True):
+        if order is None:
             yield _refused_when_read(result, report)
             continue
-        order = as_sample(result.order) if plan.sample else result.order
-        if report and not plan.again and report.holds(plan.path(order), made_from(order, plan.settings)):
+        name = plan.path(order).name
+        if meant[name_key(name)] > 1 or there.get(name_key(name), name) != name:
+            yield _refused_when_read(_taken(order, name, there), report)
+        elif report and not plan.again and report.holds(plan.path(order), made_from(order, plan.settings)):
             yield Outcome(source=order.source, order=order, path=plan.path(order), kept=True)
         else:
             to_make.append(order)
     if to_make:
         ready_folder(plan.folder)
         yield from _made(to_make, plan, report)
+
+
+def _names_there(folder: Path) -> dict[str, str]:
+    """The files that stand in the folder already, by what tells their names apart everywhere."""
+    try:
+        return {name_key(path.name): path.name for path in folder.iterdir()}
+    except OSError:
+        return {}  # not there yet, or told when it is made ready
+
+
+def _taken(order: Order, name: str, there: Mapping[str, str]) -> ReadResult:
+    """An order whose leaflet would stand in another's place."""
+    other = there.get(name_key(name), name)
+    found = f"{order.number}: its leaflet would be {name}, in the place of " + (
+        f"{other}, which is there already" if other != name else "another order's in this run"
+    )
+    fault = Fault("order", found, "numbers that differ in more than small letters and capitals")
+    return ReadResult(source=order.source, error=InputError(order.source, [fault]))
 
 
 def _made(orders: Sequence[Order], plan: Plan, report: Report | None) -> Iterator[Outcome]:

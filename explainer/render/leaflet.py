@@ -22,6 +22,7 @@ from explainer.optics.claim import Claim
 from explainer.optics.claims import Explanation, explain
 from explainer.orders import Order
 from explainer.orders.assembly.check_word import check_word
+from explainer.orders.assembly.file_names import file_name
 from explainer.render.figures import drawing_html
 from explainer.render.house.sections import house_sections
 from explainer.render.house.speaking import own_words
@@ -53,8 +54,8 @@ class Leaflet:
 
 def leaflet_name(order: Order, edition: str = "standard", *, sample: bool = False) -> str:
     """The file's name: order number, language, edition. Never a person's name."""
-    tail = "" if edition == "standard" else f"-{edition}"
-    return f"{order.number}-{order.language}{tail}{'-sample' if sample else ''}.pdf"
+    parts = [part for part, holds in ((edition, edition != "standard"), ("sample", sample)) if holds]
+    return file_name(order, *parts, ending="pdf")
 
 
 def make_leaflet(order: Order, *, edition: Edition = "standard", paper: str | None = None) -> Leaflet:

@@ -65,7 +65,7 @@ def kill_at(folder: Path, moment_s: float, orders: int) -> Killed:
         code_after=process.returncode,
         told_after=told,
         skipped_after=int(skipped[1]) if skipped else 0,
-        missing_after=[p.stem for p in paths if not (out / f"{p.stem}-en-GB.pdf").is_file()],
+        missing_after=[p.stem for p in paths if not (out / f"{p.stem}.en-GB.pdf").is_file()],
         strays_after=[path.name for path in out.glob(".*")],
     )
 

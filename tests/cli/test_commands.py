@@ -31,7 +31,7 @@ def changed(tmp_path: Path, old: str, new: str) -> Path:
 
 def test_make_writes_one_leaflet_named_by_order_and_language_for_the_owner_only(tmp_path: Path):
     result = run("make", DRIVER, "-o", tmp_path / "out")
-    path = tmp_path / "out" / "FL-3107-en-GB.pdf"
+    path = tmp_path / "out" / "FL-3107.en-GB.pdf"
 
     assert result.exit_code == 0, result.output
     assert result.stdout.strip() == str(path)
@@ -104,7 +104,7 @@ def test_a_refused_order_never_stops_the_others(tmp_path: Path):
     result = run("make", bad, DRIVER, "-o", tmp_path / "out")
 
     assert result.exit_code == 1
-    assert (tmp_path / "out" / "FL-3107-en-GB.pdf").is_file()
+    assert (tmp_path / "out" / "FL-3107.en-GB.pdf").is_file()
 
 
 def test_the_wearer_is_never_named_in_messages(tmp_path: Path):

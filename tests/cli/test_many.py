@@ -50,7 +50,7 @@ def test_the_report_has_a_line_for_every_order(tmp_path: Path, orders: list[Path
     assert result.exit_code == 1
     report = lines(tmp_path / "out" / "report.jsonl")
     assert [line["state"] for line in report] == ["refused", "made", "made"]
-    assert [line["file"] for line in report[1:]] == ["M-000-en-GB.pdf", "M-001-en-GB.pdf"]
+    assert [line["file"] for line in report[1:]] == ["M-000.en-GB.pdf", "M-001.en-GB.pdf"]
     for line in report[1:]:
         leaflet = tmp_path / "out" / str(line["file"])
         assert line["sha256"] == hashlib.sha256(leaflet.read_bytes()).hexdigest()
@@ -62,17 +62,17 @@ def test_the_report_has_a_line_for_every_order(tmp_path: Path, orders: list[Path
 
 
 def test_a_second_run_makes_only_what_changed(tmp_path: Path, orders: list[Path]):
-    assert made(make(tmp_path, orders)) == ["M-000-en-GB.pdf", "M-001-en-GB.pdf"]
+    assert made(make(tmp_path, orders)) == ["M-000.en-GB.pdf", "M-001.en-GB.pdf"]
 
     again = make(tmp_path, orders)
     assert (again.exit_code, made(again)) == (0, [])
     assert "2 skipped" in again.stderr
 
     orders[1].write_text(orders[1].read_text().replace("x 112", "x 113"))
-    assert made(make(tmp_path, orders)) == ["M-001-en-GB.pdf"]
-    (tmp_path / "out" / "M-000-en-GB.pdf").write_bytes(b"%PDF-1.7 something else")
-    assert made(make(tmp_path, orders)) == ["M-000-en-GB.pdf"]
-    assert made(make(tmp_path, orders[:1], "--again")) == ["M-000-en-GB.pdf"]
+    assert made(make(tmp_path, orders)) == ["M-001.en-GB.pdf"]
+    (tmp_path / "out" / "M-000.en-GB.pdf").write_bytes(b"%PDF-1.7 something else")
+    assert made(make(tmp_path, orders)) == ["M-000.en-GB.pdf"]
+    assert made(make(tmp_path, orders[:1], "--again")) == ["M-000.en-GB.pdf"]
     assert len(lines(tmp_path / "out" / "report.jsonl")) == 2
 
 
@@ -84,7 +84,7 @@ def test_another_workshop_file_makes_anew(tmp_path: Path, orders: list[Path], ol
     shop = tmp_path / "orders" / "workshop.toml"
     shop.write_text(shop.read_text().replace(old, new))
 
-    assert made(make(tmp_path, orders[:1])) == ["M-000-en-GB.pdf"]
+    assert made(make(tmp_path, orders[:1])) == ["M-000.en-GB.pdf"]
 
 
 def test_another_program_paper_or_template_makes_anew(
@@ -93,9 +93,9 @@ def test_another_program_paper_or_template_makes_anew(
     from explainer.batch import run as batch
 
     make(tmp_path, orders[:1])
-    assert made(make(tmp_path, orders[:1], "--paper", "Letter")) == ["M-000-en-GB.pdf"]
+    assert made(make(tmp_path, orders[:1], "--paper", "Letter")) == ["M-000.en-GB.pdf"]
     monkeypatch.setattr(batch, "_program", lambda: "another template")
-    assert made(make(tmp_path, orders[:1], "--paper", "Letter")) == ["M-000-en-GB.pdf"]
+    assert made(make(tmp_path, orders[:1], "--paper", "Letter")) == ["M-000.en-GB.pdf"]
 
 
 def test_the_program_is_known_by_its_templates_and_fonts(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
@@ -119,8 +119,8 @@ def test_the_program_is_known_by_its_templates_and_fonts(tmp_path: Path, monkeyp
 def test_without_a_report_nothing_is_remembered(tmp_path: Path, orders: list[Path]):
     for _ in range(2):
         result = run("make", orders[0], "-o", tmp_path / "out")
-        assert made(result) == ["M-000-en-GB.pdf"]
-    assert [path.name for path in (tmp_path / "out").iterdir()] == ["M-000-en-GB.pdf"]
+        assert made(result) == ["M-000.en-GB.pdf"]
+    assert [path.name for path in (tmp_path / "out").iterdir()] == ["M-000.en-GB.pdf"]
 
 
 def test_ctrl_c_stops_cleanly_and_what_is_made_stays(tmp_path: Path):
@@ -160,10 +160,10 @@ def test_a_full_disk_ends_the_run_and_keeps_what_was_made(
     result = make(tmp_path, orders)
 
     assert result.exit_code == 1
-    assert "M-001-en-GB.pdf: the disk is full" in result.stderr
+    assert "M-001.en-GB.pdf: the disk is full" in result.stderr
     assert "1 order was not made" in result.stderr
-    assert sorted(path.name for path in (tmp_path / "out").iterdir()) == ["M-000-en-GB.pdf", "report.jsonl"]
-    assert [line["file"] for line in lines(tmp_path / "out" / "report.jsonl")] == ["M-000-en-GB.pdf"]
+    assert sorted(path.name for path in (tmp_path / "out").iterdir()) == ["M-000.en-GB.pdf", "report.jsonl"]
+    assert [line["file"] for line in lines(tmp_path / "out" / "report.jsonl")] == ["M-000.en-GB.pdf"]
 
 
 def test_an_output_that_is_a_file_is_told_before_anything_is_made(tmp_path: Path):
@@ -179,13 +179,13 @@ def test_a_link_in_the_place_of_a_leaflet_refuses_this_order_alone(tmp_path: Pat
     target = tmp_path / "precious"
     target.write_text("mine")
     (tmp_path / "out").mkdir()
-    (tmp_path / "out" / "M-000-en-GB.pdf").symlink_to(target)
+    (tmp_path / "out" / "M-000.en-GB.pdf").symlink_to(target)
     result = make(tmp_path, orders)
 
     assert result.exit_code == 1
-    assert "M-000-en-GB.pdf is a symbolic link" in result.stderr
+    assert "M-000.en-GB.pdf is a symbolic link" in result.stderr
     assert target.read_text() == "mine"
-    assert made(result) == ["M-001-en-GB.pdf"]
+    assert made(result) == ["M-001.en-GB.pdf"]
 
 
 @pytest.mark.skipif(not hasattr(os, "geteuid") or os.geteuid() == 0, reason="root may write anywhere")
@@ -202,12 +202,12 @@ def test_a_clock_that_is_wrong_changes_nothing(tmp_path: Path, orders: list[Path
     import time
 
     make(tmp_path, orders[:1])
-    right = (tmp_path / "out" / "M-000-en-GB.pdf").read_bytes()
+    right = (tmp_path / "out" / "M-000.en-GB.pdf").read_bytes()
     monkeypatch.setattr(time, "time", lambda: -86_400.0)
     result = make(tmp_path, orders[:1], "--again")
 
     assert result.exit_code == 0, result.stderr
-    assert (tmp_path / "out" / "M-000-en-GB.pdf").read_bytes() == right
+    assert (tmp_path / "out" / "M-000.en-GB.pdf").read_bytes() == right
 
 
 @pytest.mark.parametrize("what", ["missing", "damaged"])
@@ -246,7 +246,7 @@ def test_a_catalogue_that_cannot_be_read_is_named_and_stops_only_its_language(
 
     assert result.exit_code == 1
     assert "the catalogue explainer.po of de cannot be read" in result.stderr
-    assert made(result) == ["M-001-en-GB.pdf"]
+    assert made(result) == ["M-001.en-GB.pdf"]
 
 
 def test_the_bar_is_for_terminals_only(tmp_path: Path, orders: list[Path]):

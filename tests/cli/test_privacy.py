@@ -41,7 +41,7 @@ def ran(tmp_path_factory: pytest.TempPathFactory):
 
 def test_the_name_stands_on_the_page_alone(ran):
     out, result = ran
-    page = out / "FL-3125-en-GB.pdf"
+    page = out / "FL-3125.en-GB.pdf"
 
     assert result.exit_code == 1
     assert CANARY.search(pdf_text(page))
@@ -52,7 +52,7 @@ def test_the_name_stands_on_the_page_alone(ran):
 
 def test_nothing_that_the_file_says_of_itself_names_the_wearer(ran):
     out, _ = ran
-    reader = PdfReader(out / "FL-3125-en-GB.pdf")
+    reader = PdfReader(out / "FL-3125.en-GB.pdf")
     metadata = reader.root_object["/Metadata"].get_object().get_data().decode()  # type: ignore[attr-defined]
     bookmarks = json.dumps([str(entry) for entry in reader.outline])
 
@@ -81,7 +81,7 @@ def test_files_are_for_their_owner_and_so_are_new_folders(ran):
 def test_a_sample_names_nobody_even_on_the_page(tmp_path: Path, ran):
     out, _ = ran
     result = run("make", out.parent / "good.toml", "--redact", "-o", tmp_path)
-    page = tmp_path / "FL-3125-en-GB-sample.pdf"
+    page = tmp_path / "FL-3125.en-GB.sample.pdf"
     text = pdf_text(page)
 
     assert result.exit_code == 0, result.output

@@ -24,7 +24,7 @@ def run(*words: object, given: str | None = None):
 
 def test_a_draft_is_written_for_the_owner_only_under_the_orders_number(tmp_path: Path):
     result = run("reply", DRIVER, "--topic", "car", "-o", tmp_path, "--no-pictures")
-    path = tmp_path / "FL-3107-en-GB-reply.eml"
+    path = tmp_path / "FL-3107.en-GB.reply.eml"
 
     assert result.exit_code == 0, result.output
     assert result.stdout.strip() == str(path)

@@ -78,19 +78,23 @@ class Records:
 def read_records(path: Path) -> tuple[str, Records]:
     """The text of a job file and its records, or a refusal with the line that is none."""
     text = read_text(path, largest=LARGEST_JOB)
-    lines = re.split(r"\r\n|\r|\n", text)
+    lines = record_lines(text)
     if len(lines) > MOST_LINES:
         raise InputError(str(path), [Fault("file", f"{len(lines)} lines", f"at most {MOST_LINES}")])
     values: Values = {}
     for number, line in enumerate(lines, 1):
-        stripped = line.strip(" \t")
-        if not stripped:
+        if not line:
             continue
-        record = _RECORD.fullmatch(stripped)
+        record = _RECORD.fullmatch(line)
         if record is None:
-            found = "no record" if stripped.isprintable() else "a control character"
+            found = "no record" if line.isprintable() else "a control character"
             raise InputError(str(path), [Fault(f"line {number}", found, "LABEL=value on each line")])
         values.setdefault(record.group(1), []).append(record.group(2).strip())
     if not values:
         raise InputError(str(path), [Fault("file", "no record", "LABEL=value on each line")])
     return text, Records(str(path), values)
+
+
+def record_lines(text: str) -> list[str]:
+    """The lines of a job file without blanks round them: some programs end lines with CR alone, some indent them."""
+    return [line.strip(" \t") for line in re.split(r"\r\n|\r|\n", text)]

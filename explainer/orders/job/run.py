@@ -10,12 +10,12 @@ from typing import Any
 
 from explainer.errors import Fault, InputError
 from explainer.orders.job.file import Job, read_job
-from explainer.orders.job.records import LARGEST_JOB
+from explainer.orders.job.records import LARGEST_JOB, read_records, record_lines
 from explainer.orders.values.field_types import FILE_NAME
+from explainer.orders.values.files import read_text
 
 ENDINGS = (".job", ".dcs", ".oma", ".vca", ".txt")
-_FIRST_RECORD = re.compile(rb"\s*(?:\xef\xbb\xbf)?_?[A-Z][A-Z0-9_]{0,15}=")
-_NUMBER = re.compile(rb"^JOB=([^\r\n;]{1,60})", re.MULTILINE)
+_RECORD = re.compile(r"(_?[A-Z][A-Z0-9_]{0,15})=")
 
 
 class Jobs:
@@ -136,19 +136,18 @@ def _is_file_name(value: object) -> bool:
 
 
 def _is_job(path: Path) -> bool:
-    """Whether a plain text begins with a record and names a job."""
-    start = _start(path)
-    return bool(_FIRST_RECORD.match(start)) and b"\0" not in start and _NUMBER.search(start) is not None
+    """Whether a plain text begins with a record and has a record JOB; what else is wrong with it is told later."""
+    try:
+        lines = [line for line in record_lines(read_text(path, largest=LARGEST_JOB)) if line]
+    except InputError:
+        return False
+    labels = [found[1] if (found := _RECORD.match(line)) else None for line in lines]
+    return bool(labels) and labels[0] is not None and "JOB" in labels
 
 
 def _number_in(path: Path) -> str | None:
-    found = _NUMBER.search(_start(path))
-    return found.group(1).decode("ascii", "replace").strip() if found else None
-
-
-def _start(path: Path) -> bytes:
+    """The job's number, read as the job itself will be; None if the file is no job or has none."""
     try:
-        with path.open("rb") as stream:
-            return stream.read(LARGEST_JOB)
-    except OSError:
-        return b""
+        return read_records(path)[1].text("JOB")
+    except InputError:
+        return None

@@ -26,7 +26,7 @@ ENDINGS = {"eml": "eml", "html": "html", "text": "txt", "markdown": "md"}
 
 def reply_name(reply: Reply, form: str = "eml") -> str:
     """The file's name: order number and language, never a person, a topic or a sign."""
-    return f"{reply.order.number}-{reply.language.code}-reply.{ENDINGS[form]}"
+    return ".".join((reply.order.number, reply.language.code, "reply", ENDINGS[form]))
 
 
 def reply_text(reply: Reply) -> str:

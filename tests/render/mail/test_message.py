@@ -70,19 +70,19 @@ def test_equal_in_equal_out_and_another_moment_is_another_message(driver: Order,
 
 def test_the_leaflet_can_be_attached_under_the_orders_number(driver: Order):
     draft = reply_draft(
-        make_reply(driver, ["fit"], attached=True), moment=MOMENT, leaflet=("FL-3107-en-GB.pdf", b"%PDF-1.7 x")
+        make_reply(driver, ["fit"], attached=True), moment=MOMENT, leaflet=("FL-3107.en-GB.pdf", b"%PDF-1.7 x")
     )
     message = parsed(draft)
     (attachment,) = message.iter_attachments()
 
     assert message.get_content_type() == "multipart/mixed"
-    assert (attachment.get_filename(), attachment.get_content_type()) == ("FL-3107-en-GB.pdf", "application/pdf")
+    assert (attachment.get_filename(), attachment.get_content_type()) == ("FL-3107.en-GB.pdf", "application/pdf")
     assert "Your leaflet is attached." in part(message, "plain")
     assert message.as_bytes() == draft
 
 
 def test_the_file_is_named_by_order_and_language(driver: Order):
-    assert reply_name(make_reply(driver, ["headaches"])) == "FL-3107-en-GB-reply.eml"
+    assert reply_name(make_reply(driver, ["headaches"])) == "FL-3107.en-GB.reply.eml"
 
 
 @pytest.mark.parametrize(
