@@ -26,7 +26,7 @@ class Settings:
 
 @dataclass(frozen=True, slots=True)
 class Made:
-    """A finished leaflet, not yet on the disk. `notes` are about the machine."""
+    """A finished leaflet, not yet on the disk. `notes` are about the machine and the language."""
 
     pdf: bytes
     pages: int
@@ -76,6 +76,8 @@ def _made(order: Order, settings: Settings, begun: float) -> Made | Refused:
         leaflet = make_leaflet(order, edition=settings.edition, paper=settings.paper)
     except Exception as error:
         return refused(error, order.source)
+    if leaflet.partly_english:
+        notes += (f"{order.language}: what is not translated stands in English, and the leaflet is marked as a draft",)
     return Made(leaflet.pdf, leaflet.pages, time.perf_counter() - begun, notes)
 
 

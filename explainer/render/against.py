@@ -20,6 +20,7 @@ from explainer.errors import Fault, InputError, MissingText
 from explainer.optics.claims import explain
 from explainer.orders import Order
 from explainer.orders.assembly.check_word import check_word
+from explainer.render.fallback import marked, plain
 from explainer.render.language import Language, language
 from explainer.render.sections import Speaker
 from explainer.render.tables import page_context
@@ -108,7 +109,7 @@ def expected_rows(order: Order, spoken: Language) -> Iterator[Row]:
 
 def _token(field: str, message: str, expected: str, paper: Paper, spoken: Language) -> list[Fault]:
     """A fault unless this word, and none like it, follows its label wherever the label stands."""
-    before, _, after = re.sub(r"%\(\w+\)s", "\0", spoken.gettext(message)).partition("\0")
+    before, _, after = re.sub(r"%\(\w+\)s", "\0", plain(marked(spoken, message))).partition("\0")
     text = _in_one_piece(expected, paper.text)
     after_label = set(re.findall(rf"(?<!\w){re.escape(before)}([\w.-]*\w){re.escape(after)}", text))
     others = {word for word in after_label - {expected} if word.isupper() or re.search(r"\d", word)}

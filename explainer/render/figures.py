@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from functools import partial
 from html import escape
 
 from explainer.figures.drawing import Drawing, Label
+from explainer.render.fallback import IN_ENGLISH, attribute, in_words
 from explainer.render.figure_words import BARE, FIGURE_WORDS
 from explainer.render.language import Language
 from explainer.render.number_group import number_group
@@ -17,19 +19,22 @@ _SIGNED_KEYS = frozenset({"power", "power_tick", "sphere", "across"})
 
 
 def drawing_html(drawing: Drawing, alternative: str, caption: str, language: Language) -> str:
-    """The figure element. The picture carries the alternative text; the labels are read as text after it."""
+    """The figure element. The picture carries the alternative text; the labels are read as text after it.
+
+    Alternative and caption may hold the marks of what is not translated; those of the caption stay.
+    """
     labels = "".join(_label(label, language) for label in drawing.labels)
     below = f"<figcaption>{escape(caption)}</figcaption>" if caption else ""
     size = f"width:{drawing.width_mm:g}mm;height:{drawing.height_mm:g}mm"
     return (
         f'<figure class="drawing {escape(drawing.name)}"><div class="canvas" dir="ltr" style="{size}">'
-        f'<img src="figure:{escape(drawing.name)}" alt="{escape(alternative)}" style="{size}">'
+        f'<img src="figure:{escape(drawing.name)}" alt={attribute(alternative, language)} style="{size}">'
         f"{labels}</div>{below}</figure>"
     )
 
 
 def label_text(label: Label, language: Language) -> str:
-    """The words of a label, with its number where it has one."""
+    """The words of a label, with its number where it has one; Untranslated when the catalogue lacks them."""
     words = FIGURE_WORDS[label.key]
     text = words if words == BARE or words.isdigit() else language.gettext(words)
     if label.value is None:
@@ -44,9 +49,11 @@ def _label(label: Label, language: Language) -> str:
     left_mm = label.x_mm - _BEFORE[label.anchor] * width_mm
     place = f"left:{left_mm:.2f}mm;top:{label.y_mm:.2f}mm;width:{width_mm:.1f}mm;text-align:{_ALIGN[label.anchor]}"
     kind = "label" + " lines" * bool(label.width_mm) + " strong" * label.strong
-    text = label_text(label, language)
-    words, direction = escape(text), str(language.direction)
+    text, english = in_words(language, partial(label_text, label))
+    spoken = language.english if english else language
+    words, direction = escape(text), str(spoken.direction)
     if label.value is not None:
-        group = number_group(text, language)
+        group = number_group(text, spoken)
         words, direction = group.html, group.direction
-    return f'<span class="{kind}" dir="{direction}" style="{place}">{words}</span>'
+    tongue = IN_ENGLISH if english else f' dir="{direction}"'
+    return f'<span class="{kind}"{tongue} style="{place}">{words}</span>'

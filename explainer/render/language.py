@@ -15,9 +15,10 @@ from explainer.resources import root
 
 if TYPE_CHECKING:
     from babel import Locale
-    from babel.messages.catalog import Catalog
+    from babel.messages.catalog import Catalog, Message
 
 Status = Literal["source", "draft", "reviewed"]
+_VALUES = re.compile(r"%\((\w+)\)s")
 _RIGHT_TO_LEFT = frozenset({"ar", "fa", "he", "ur"})
 _FAHRENHEIT = frozenset({"US", "LR", "BS", "BZ", "KY", "PW"})
 
@@ -27,7 +28,7 @@ class Untranslated(MissingText):
 
 
 class _Strict(gettext.GNUTranslations):
-    """Translations that never fall back silently to the source language."""
+    """Translations that never fall back to the source language in silence."""
 
     def gettext(self, message: str) -> str:
         found = self._catalog.get(message)  # type: ignore[attr-defined]
@@ -66,8 +67,13 @@ class Language:
         """Whether readers of this locale think in degrees Fahrenheit."""
         return self.locale.territory in _FAHRENHEIT
 
+    @property
+    def english(self) -> Language:
+        """The source language, with this locale's habits where English has both; for what is not translated."""
+        return language("en-US" if self.uses_fahrenheit else "en")
+
     def gettext(self, message: str) -> str:
-        """The message in this language."""
+        """The message in this language; Untranslated when the catalogue has no sound translation of it."""
         return self.translations.gettext(message)
 
 
@@ -106,9 +112,26 @@ def read_catalogue(path: Path) -> Catalog:
         raise MissingText(f"the catalogue {path.name} of {path.parent.parent.name} cannot be read: {error}") from None
 
 
+def is_sound(message: Message) -> bool:
+    """Whether a message is translated, confirmed, and takes in just the values that the source does."""
+    if not isinstance(message.id, str) or not isinstance(message.string, str) or not message.string or message.fuzzy:
+        return False
+    names = _VALUES.findall(message.id)
+    if sorted(_VALUES.findall(message.string)) != sorted(names):
+        return False
+    try:
+        message.string % dict.fromkeys(names, "")
+    except (ValueError, TypeError, KeyError):
+        return False
+    return True
+
+
 def _compile(catalogue: Catalog) -> _Strict:
     from babel.messages.mofile import write_mo
 
+    for message in catalogue:
+        if message.id and not is_sound(message):
+            message.string = ""
     compiled = BytesIO()
     write_mo(compiled, catalogue)
     compiled.seek(0)

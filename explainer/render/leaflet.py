@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import partial
 from types import SimpleNamespace
 from typing import Any, Literal
 
@@ -23,6 +24,7 @@ from explainer.optics.claims import Explanation, explain
 from explainer.orders import Order
 from explainer.orders.assembly.check_word import check_word
 from explainer.orders.assembly.file_names import file_name
+from explainer.render.fallback import IN_ENGLISH, holds_english, marked, plain
 from explainer.render.figures import drawing_html
 from explainer.render.house.sections import house_sections
 from explainer.render.house.speaking import own_words
@@ -44,12 +46,16 @@ _PAGES = 4  # two sheets of paper, or one folded
 
 @dataclass(frozen=True, slots=True)
 class Leaflet:
-    """A finished leaflet: the PDF, its page count, the claims it printed, and everything claimed about the order."""
+    """A finished leaflet: the PDF, its page count, the claims it printed, and everything claimed about the order.
+
+    `partly_english` when something of it is not translated and stands in English.
+    """
 
     pdf: bytes
     pages: int
     said: Mapping[str, Claim]
     explanation: Explanation
+    partly_english: bool = False
 
 
 def leaflet_name(order: Order, edition: str = "standard", *, sample: bool = False) -> str:
@@ -68,8 +74,26 @@ def make_leaflet(order: Order, *, edition: Edition = "standard", paper: str | No
     drawings = {name: cached(request.name, draw, request.values) for name, request in document.figures.items()}
     setting = _Setting(order, explanation, drawings, edition, paper or getattr(order.workshop, "paper", None) or "A4")
     with one_leaflet():
-        pdf, voice = (_fitting(setting, document) if edition == "standard" else None) or setting.of(document)
-    return Leaflet(pdf.data, pdf.pages, voice.said, explanation)
+        made = (_fitting(setting, document) if edition == "standard" else None) or setting.of(document)
+    return Leaflet(made.pdf.data, made.pdf.pages, made.said, explanation, made.page.partly_english)
+
+
+@dataclass(frozen=True, slots=True)
+class _Page:
+    """A whole page as HTML. A draft bears the notice, and the safety words in English too."""
+
+    html: str
+    draft: bool
+    partly_english: bool
+
+
+@dataclass(frozen=True, slots=True)
+class _Set:
+    """A document as a PDF, which has no data when it is longer than asked for; and the claims it said."""
+
+    pdf: Pdf
+    said: Mapping[str, Claim]
+    page: _Page
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,74 +106,87 @@ class _Setting:
     edition: Edition
     paper: str
 
-    def of(self, document: Document, *, most_pages: int | None = None) -> tuple[Pdf, Voice]:
-        """The finished PDF of a document, and the voice that remembers what it said. Too long, it has no data."""
+    def of(self, document: Document, *, fit: bool = False) -> _Set:
+        """The finished PDF of a document; when it is to fit and does not, without data."""
         order, edition = self.order, self.edition
         spoken = language(order.language)
         voice = Voice(spoken, self.explanation.claims)
         drawings = {name: self.drawings[name] for name in document.figures}
-        html = _page(order, _speaker(order, document, voice, drawings), drawings, edition=edition, paper=self.paper)
+        page = _page(order, _speaker(order, document, voice, drawings), drawings, edition=edition, paper=self.paper)
         pdf = write_pdf(
-            html,
+            page.html,
             assets={f"figure:{name}": drawing.svg for name, drawing in drawings.items()} | _logo(order),
             stylesheets=_styles(edition),
-            title=spoken.gettext(TITLE) % {"number": order.number},
+            title=plain(marked(spoken, TITLE), spoken) % {"number": order.number},
             language=spoken.code,
             direction=spoken.direction,
             created=order.date,
             identifier=f"{order.number} {spoken.code} {edition}",
             keywords=(check_word(order),),
-            most_pages=most_pages,
+            most_pages=_budget(page) if fit else None,
         )
-        return pdf, voice
+        return _Set(pdf, voice.said, page)
 
 
-def _fitting(setting: _Setting, document: Document) -> tuple[Pdf, Voice] | None:
+def _budget(page: _Page) -> int:
+    """The pages that a leaflet may have. A draft has one more, for the safety words in English."""
+    return _PAGES + (1 if page.draft else 0)
+
+
+def _fitting(setting: _Setting, document: Document) -> _Set | None:
     """The leaflet with as few figures left out as make it fit the sheet; None when leaving them out does not help."""
-    budget = _PAGES + (1 if language(setting.order.language).is_draft else 0)  # a draft has the safety words in English
     for spare in ((), *SPARE_FIGURES):
         if spare and not document.figures.keys() & set(spare):
             continue
         document = document.without(spare)
-        pdf, voice = setting.of(document, most_pages=budget)
-        if pdf.pages <= budget:
-            return pdf, voice
-        if pdf.pages > budget + 1:
+        made = setting.of(document, fit=True)
+        if made.pdf.pages <= _budget(made.page):
+            return made
+        if made.pdf.pages > _budget(made.page) + 1:
             return None
     return None
 
 
-def _page(order: Order, speaker: Speaker, drawings: Mapping[str, Drawing], *, edition: Edition, paper: str) -> str:
-    """The whole page as HTML: the shell round the sections."""
+def _page(order: Order, speaker: Speaker, drawings: Mapping[str, Drawing], *, edition: Edition, paper: str) -> _Page:
+    """The whole page: the shell round the sections. A page on which anything is not translated is a draft."""
     spoken = speaker.language
     sections = [_section(name, speaker.section(name)) for name in speaker.document.sections]
-    if spoken.is_draft:
-        sections[1:1] = _safety_in_english(order, speaker, drawings)  # the cautions are the first section
-    return (
-        environment(spoken)
-        .get_template("leaflet/leaflet.html")
-        .render(
-            lang=spoken.code,
-            dir=spoken.direction,
-            edition=edition,
-            paper=paper,
-            accent=getattr(order.workshop, "accent", None) or ACCENT,
-            title=spoken.gettext(TITLE) % {"number": order.number},
-            draft_notice=spoken.gettext(DRAFT) if spoken.is_draft else None,
-            order=SimpleNamespace(
-                number=order.number,
-                date_text=date_text(order.date, spoken),
-                wearer_name=order.wearer_name,
-                check_word=check_word(order),
-            ),
-            workshop=_letterhead(order),
-            has_logo=bool(_logo(order)),
-            version=__version__,
-            lead=Markup(speaker.section("lead")),
-            urgent=Markup(speaker.section("urgent")),
-            sections=sections,
-        )
-    )
+    words = {
+        **_frame(order, speaker.voice),
+        "edition": edition,
+        "paper": paper,
+        "lead": Markup(speaker.section("lead")),
+        "urgent": Markup(speaker.section("urgent")),
+    }
+    shell = environment(spoken).get_template("leaflet/leaflet.html")
+    html = speaker.voice.html(shell.render(words, sections=sections, draft_notice=None))
+    partly_english = holds_english(html)
+    if not (spoken.is_draft or partly_english):
+        return _Page(html, draft=False, partly_english=False)
+    ours = {**{section.id: section.html for section in sections}, "urgent": words["urgent"]}
+    sections[1:1] = _safety_in_english(order, speaker, drawings, ours)  # the cautions are the first section
+    html = speaker.voice.html(shell.render(words, sections=sections, draft_notice=marked(spoken, DRAFT)))
+    return _Page(html, draft=True, partly_english=partly_english)
+
+
+def _frame(order: Order, voice: Voice) -> dict[str, Any]:
+    """What the shell says of the order and the workshop."""
+    spoken = voice.language
+    return {
+        "lang": spoken.code,
+        "dir": spoken.direction,
+        "accent": getattr(order.workshop, "accent", None) or ACCENT,
+        "title": marked(spoken, TITLE) % {"number": order.number},
+        "order": SimpleNamespace(
+            number=order.number,
+            date_text=voice.phrase(partial(date_text, order.date)),
+            wearer_name=order.wearer_name,
+            check_word=check_word(order),
+        ),
+        "workshop": _letterhead(order),
+        "has_logo": bool(_logo(order)),
+        "version": __version__,
+    }
 
 
 def _speaker(order: Order, document: Document, voice: Voice, drawings: Mapping[str, Drawing]) -> Speaker:
@@ -164,13 +201,22 @@ def _section(name: str, html: str) -> SimpleNamespace:
     return SimpleNamespace(id=name, html=Markup(html), span="half")
 
 
-def _safety_in_english(order: Order, speaker: Speaker, drawings: Mapping[str, Drawing]) -> list[SimpleNamespace]:
-    """What keeps people safe, in the source language too, while nobody has checked the translation."""
-    source = Voice(language("en"), speaker.voice.claims, said=speaker.voice.said)
+def _safety_in_english(
+    order: Order, speaker: Speaker, drawings: Mapping[str, Drawing], ours: Mapping[str, Markup]
+) -> list[SimpleNamespace]:
+    """What keeps people safe, in the source language too, while nobody has checked the translation.
+
+    Not what stands in English anyhow, because nothing of it is translated. `ours` are the sections as spoken.
+    """
+    source = Voice(speaker.language.english, speaker.voice.claims, said=speaker.voice.said)
     english = _speaker(order, speaker.document, source, drawings)
-    frame = f'<aside class="urgent" lang="en" dir="ltr">{english.section("urgent")}</aside>'
-    cautions = f'<div lang="en" dir="ltr">{english.section("cautions")}</div>'
-    return [_section("cautions-source", cautions), _section("urgent-source", frame)]
+    frames = {"cautions": "<div{}>{}</div>", "urgent": '<aside class="urgent"{}>{}</aside>'}
+    copies = {name: english.section(name) for name in frames}
+    return [
+        _section(f"{name}-source", frame.format(IN_ENGLISH, copies[name]))
+        for name, frame in frames.items()
+        if Markup(copies[name]).striptags() != ours[name].striptags()
+    ]
 
 
 def _letterhead(order: Order) -> Any:

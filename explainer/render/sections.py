@@ -13,7 +13,8 @@ from markupsafe import Markup, escape
 from explainer.compose.document import Document
 from explainer.errors import MissingText
 from explainer.optics.spectacles import SIDES
-from explainer.render.labels import BASES, EYES, LENSES, SIGNALS
+from explainer.render.fallback import marked
+from explainer.render.labels import EYES, LENSES, SIGNALS
 from explainer.render.language import Language
 from explainer.render.templates import environment
 from explainer.render.voice import Voice
@@ -86,13 +87,15 @@ class Speaker:
             "caution": self._caution,
             "figure": self._figure,
             "table": self._table,
-            "eye_name": lambda side: self.language.gettext(EYES[side]),
-            "lens_name": lambda side: self.language.gettext(LENSES[side]),
-            "basis_name": lambda basis: self.language.gettext(BASES[basis]),
+            "eye_name": lambda side: self._phrase(EYES[side]),
+            "lens_name": lambda side: self._phrase(LENSES[side]),
             "said": self.voice.said,
             "sight_side": document.sight_side,
             "section_side": document.section_side,
         }
+
+    def _phrase(self, message: str) -> Markup:
+        return self.voice.phrase(lambda language: language.gettext(message))
 
     def _has(self, claim_id: str) -> bool:
         """Whether the core issued the claim, and did not answer no. A claim of zero is a claim."""
@@ -123,7 +126,7 @@ class Speaker:
             return Markup("")
         self.voice.claim(claim_id)
         self.boxed += 1
-        word = escape(self.language.gettext(SIGNALS[signal]))
+        word = escape(marked(self.language, SIGNALS[signal]))
         body = self._on(claim_id, caller).strip()
         if self.boxed > BOXED_CAUTIONS:
             return Markup(f'\n<p class="caution-line" markdown="1">{body}</p>\n')
@@ -134,10 +137,8 @@ class Speaker:
         """A figure with its alternative text; nothing when the document does not call for it."""
         if name not in self.document.figures:
             return Markup("")
-        alternative = self.voice.text(caller())
-        return self.voice.piece(
-            self.figure_html(name, alternative, self.voice.text(caption), self.language), alternative
-        )
+        alternative, below = self.voice.marked_text(caller()), self.voice.marked_text(caption)
+        return self.voice.piece(self.figure_html(name, alternative, below, self.language), alternative)
 
     def _table(self, name: str) -> str:
         """A table from templates/tables."""

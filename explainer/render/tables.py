@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import partial
 from typing import Any
 
 from markupsafe import Markup
@@ -26,7 +27,7 @@ _CAR = ("windscreen_low_sun", "side_window_clear", "side_window_green", "convert
 class Row:
     """One row of the bench table: its name and the part that its claims are named by."""
 
-    name: str
+    name: Markup
     part: str
 
 
@@ -69,8 +70,18 @@ def _coatings(voice: Voice) -> Markup | None:
     ordered = [name for name in COATINGS if f"lens.coating.{name}" in voice.claims]
     for name in ordered:
         voice.claim(f"lens.coating.{name}")
-    names = [voice.language.gettext(COATINGS[name]) for name in ordered]
-    return voice.words(", ".join(names)) if names else None
+    return _listed(voice, [COATINGS[name] for name in ordered], ", ")
+
+
+def _listed(voice: Voice, messages: list[str], between: str) -> Markup | None:
+    """Messages one after the other, or None when there are none."""
+    if not messages:
+        return None
+    return voice.phrase(lambda language: between.join(map(language.gettext, messages)), apart=True)
+
+
+def _phrase(voice: Voice, message: str) -> Markup:
+    return voice.phrase(lambda language: language.gettext(message))
 
 
 def _release(order: Order, voice: Voice) -> dict[str, Any]:
@@ -79,7 +90,7 @@ def _release(order: Order, voice: Voice) -> dict[str, Any]:
     return {
         "release": True,
         "release_by": voice.words(order.release.by),
-        "release_date": voice.words(date_text(order.release.date, voice.language)),
+        "release_date": voice.phrase(partial(date_text, order.release.date), apart=True),
         "release_reason": voice.words(order.release.reason.strip().rstrip(".")),
     }
 
@@ -88,7 +99,7 @@ def _bench_rows(voice: Voice) -> Iterator[Row]:
     """A row for each part that was judged for at least one eye."""
     for part, words in BENCH_PARTS.items():
         if any(f"bench.{side}.{part}.reading" in voice.claims for side in SIDES):
-            yield Row(voice.language.gettext(words), part)
+            yield Row(_phrase(voice, words), part)
 
 
 def _judged(voice: Voice, verdict: str) -> Markup | None:
@@ -98,16 +109,16 @@ def _judged(voice: Voice, verdict: str) -> Markup | None:
         verdict_id = f"bench.{claim_id}.verdict"
         if voice.claims.value(verdict_id) == verdict:
             voice.claim(verdict_id)
-            names.append(voice.language.gettext(words))
-    return voice.words("; ".join(names)) if names else None
+            names.append(words)
+    return _listed(voice, names, "; ")
 
 
-def _source_rows(voice: Voice) -> Iterator[dict[str, str]]:
+def _source_rows(voice: Voice) -> Iterator[dict[str, Markup | str]]:
     """One row for each basis that the page rests on. Sources of what is stated as it stands are named by title.
 
     The many sources below a calculation are in the full list, which the optician holds.
     """
-    claims, translate = voice.claims, voice.language.gettext
+    claims = voice.claims
     stated = [claim_id for claim_id, claim in voice.said.items() if claim.basis in _CITED]
     resting = {fact_id for claim_id in stated for fact_id in fact_chain(claims, claim_id)}
     by_basis = {basis: {c.id for c in found} for basis, found in bases_used(voice.said.values()).items()}
@@ -118,10 +129,10 @@ def _source_rows(voice: Voice) -> Iterator[dict[str, str]]:
             continue
         keys = dict.fromkeys(fact.sources[0].source for fact in cited if fact.sources)
         titles = "; ".join(facts.sources()[key].short for key in keys)
-        detail = titles if basis in _CITED else translate(DETAILS[basis.value])
-        yield {"kind": translate(BASES[basis.value]), "detail": detail}
+        detail = titles if basis in _CITED else _phrase(voice, DETAILS[basis.value])
+        yield {"kind": _phrase(voice, BASES[basis.value]), "detail": detail}
 
 
-def _places(voice: Voice, group: str) -> list[dict[str, str]]:
+def _places(voice: Voice, group: str) -> list[dict[str, Markup | str]]:
     names = _OUTDOORS if group == "outdoors" else _CAR
-    return [{"id": name, "name": voice.language.gettext(PLACES[name])} for name in names]
+    return [{"id": name, "name": _phrase(voice, PLACES[name])} for name in names]

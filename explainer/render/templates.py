@@ -7,9 +7,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from functools import cache
+from functools import cache, partial
 from typing import TYPE_CHECKING
 
+from explainer.render.fallback import marked
 from explainer.render.language import Language
 from explainer.resources import root
 
@@ -39,7 +40,9 @@ def speaks(made: Environment, language: Language) -> None:
     """Gives an environment the sentences of a language."""
     made.add_extension("jinja2.ext.i18n")
     made.policies["ext.i18n.trimmed"] = True
-    made.install_gettext_translations(language.translations, newstyle=True)  # type: ignore[attr-defined]
+    made.install_gettext_callables(  # type: ignore[attr-defined]
+        partial(marked, language), language.translations.ngettext, newstyle=True
+    )
 
 
 def kept_apart(source: str) -> str:

@@ -8,7 +8,9 @@ every number on the page can be traced to its claim.
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from dataclasses import dataclass, field
+from functools import partial
 from html import escape
 
 from markupsafe import Markup
@@ -16,12 +18,13 @@ from markupsafe import Markup
 from explainer.errors import MissingText
 from explainer.optics.claim import Basis, Claim
 from explainer.optics.claims.ledger import ClaimSet
+from explainer.render.fallback import BEGIN, END, as_html, in_words, plain
 from explainer.render.language import Language
 from explainer.render.number_group import number_group
 from explainer.render.numbers import claim_text
 
 _OPEN, _CLOSE = "\ue000", "\ue001"
-_MARK = re.compile(f"{_OPEN}(\\d+){_CLOSE}")
+_MARK = re.compile(f"{_OPEN}(\\d+){_CLOSE}|{BEGIN}|{END}")
 _LONE_MARK = re.compile(f"<p>\\s*({_OPEN}\\d+{_CLOSE})\\s*</p>")
 _WITH_WORDS = (".prism.horizontal", ".prism.vertical")  # these say "base up" too, and may break there
 
@@ -36,8 +39,17 @@ TYPICALLY = _("typically %(value)s")
 
 @dataclass(frozen=True, slots=True)
 class _Piece:
+    """Something put in. `in_english` says it again for a sentence that is not translated; else it has no language."""
+
     html: str
     text: str
+    in_english: Callable[[], tuple[str, str]] | None = None
+
+    def form(self, form: str, *, english: bool) -> str:
+        if english and self.in_english:
+            html, text = self.in_english()
+            return html if form == "html" else text
+        return self.html if form == "html" else self.text
 
 
 @dataclass(slots=True)
@@ -52,17 +64,8 @@ class Voice:
     def say(self, claim_id: str, *, mark_typical: bool = True, bare: bool = False) -> Markup:
         """The claim's value with its unit. A value that rests on memory is marked as typical."""
         claim = self.claim(claim_id)
-        text = claim_text(claim, self.language, bare=bare)
-        if claim.unit == "word":
-            return self.piece(escape(text), text)
-        kind = "n open" if claim_id.endswith(_WITH_WORDS) else "n"
-        group = number_group(text, self.language)
-        number = f'<bdi class="{kind}" dir="{group.direction}" data-claim="{escape(claim_id)}">{group.html}</bdi>'
-        plain = group.plain
-        if claim.weakest is Basis.MEMORY and mark_typical:
-            message = self.language.gettext(TYPICALLY)
-            return self.piece(escape(message) % {"value": number}, message % {"value": plain})
-        return self.piece(number, plain)
+        typical = mark_typical and claim.weakest is Basis.MEMORY and claim.unit != "word"
+        return self._spoken(lambda language: _said(claim, language, typical=typical, bare=bare))
 
     def claim(self, claim_id: str) -> Claim:
         """The claim, now counted as said; MissingText when the core did not issue it for this order."""
@@ -71,9 +74,14 @@ class Voice:
         self.said[claim_id] = self.claims[claim_id]
         return self.claims[claim_id]
 
+    def phrase(self, speak: Callable[[Language], str], *, apart: bool = False) -> Markup:
+        """Words of ours that are no sentence of a template. `apart` sets them off from what runs the other way."""
+        frame = '<bdi dir="auto">{}</bdi>' if apart else "{}"
+        return self._spoken(lambda language: (frame.format(escape(said := speak(language))), said))
+
     def words(self, text: str, *, isolate: bool = False) -> Markup:
         """Somebody's own words: escaped, never read as Markdown. Line ends stay. `isolate` is for numbers."""
-        text = text.replace(_OPEN, "").replace(_CLOSE, "")
+        text = re.sub(f"[{_OPEN}{_CLOSE}{BEGIN}{END}]", "", text)
         lines = [escape(line.strip()) for line in text.strip().splitlines()]
         direction = "ltr" if isolate else "auto"
         html = "<br>".join(lines).replace(" ", "\N{NO-BREAK SPACE}" if isolate else " ")
@@ -81,23 +89,61 @@ class Voice:
 
     def piece(self, html: str, text: str) -> Markup:
         """A finished piece of HTML and the plain text that stands for it, as a mark."""
-        self._pieces.append(_Piece(html, text))
-        return Markup(f"{_OPEN}{len(self._pieces) - 1}{_CLOSE}")
+        return self._put_in(_Piece(html, text))
 
     def html(self, marked: str) -> str:
         """The HTML with every mark replaced; a block piece alone in a paragraph loses the paragraph."""
-        return self._fill(_LONE_MARK.sub(self._unwrap, marked), "html")
+        return as_html(self._fill(_LONE_MARK.sub(self._unwrap, marked), "html"))
 
     def text(self, marked: str) -> str:
-        """The same as plain text on one line, for alternative texts."""
+        """The same as plain text on one line."""
+        return plain(self.marked_text(marked), self.language)
+
+    def marked_text(self, marked: str) -> str:
+        """Plain text on one line that still has the marks of what is not translated, for alternative texts."""
         return " ".join(self._fill(marked, "text").split())
+
+    def _spoken(self, speak: Callable[[Language], tuple[str, str]]) -> Markup:
+        """What is said in the reader's language, as HTML and as text; or in English, marked."""
+        (html, text), lacking = in_words(self.language, speak)
+        if lacking:
+            html, text = f"{BEGIN}{html}{END}", f"{BEGIN}{text}{END}"
+        return self._put_in(_Piece(html, text, partial(speak, self.language.english)))
+
+    def _put_in(self, piece: _Piece) -> Markup:
+        self._pieces.append(piece)
+        return Markup(f"{_OPEN}{len(self._pieces) - 1}{_CLOSE}")
 
     def _unwrap(self, match: re.Match[str]) -> str:
         mark = match[1]
         piece = self._pieces[int(mark[1:-1])]
         return mark if piece.html.lstrip().startswith(("<table", "<figure", "<div")) else match[0]
 
-    def _fill(self, marked: str, form: str) -> str:
-        while _MARK.search(marked):
-            marked = _MARK.sub(lambda match: str(getattr(self._pieces[int(match[1])], form)), marked)
-        return marked
+    def _fill(self, marked: str, form: str, *, english: bool = False) -> str:
+        """Everything put in, in the form asked for; what stands in an English sentence, in English."""
+        inside = english
+
+        def one(match: re.Match[str]) -> str:
+            nonlocal inside
+            if match[1]:
+                return self._fill(self._pieces[int(match[1])].form(form, english=inside), form, english=inside)
+            if english:
+                return ""
+            inside = match[0] == BEGIN
+            return match[0]
+
+        return _MARK.sub(one, marked)
+
+
+def _said(claim: Claim, language: Language, *, typical: bool, bare: bool) -> tuple[str, str]:
+    """The claim as HTML and as plain text."""
+    text = claim_text(claim, language, bare=bare)
+    if claim.unit == "word":
+        return escape(text), text
+    kind = "n open" if claim.id.endswith(_WITH_WORDS) else "n"
+    group = number_group(text, language)
+    number = f'<bdi class="{kind}" dir="{group.direction}" data-claim="{escape(claim.id)}">{group.html}</bdi>'
+    if not typical:
+        return number, group.plain
+    message = language.gettext(TYPICALLY)
+    return escape(message) % {"value": number}, message % {"value": group.plain}

@@ -30,6 +30,26 @@ def test_a_word_left_in_english_is_seen():
     assert marked("F1", made.changed(html=html)).points == 0
 
 
+def test_what_says_that_it_is_not_translated_is_no_fault_but_counted():
+    made = german()
+    html = made.html.replace("Die ersten Tage", '<span lang="en" dir="ltr">The first days</span>')
+    assert marked("F1", made.changed(html=html)).points == 2
+    mark = marked("F3", made.changed(html=html))
+    assert mark.points == 1
+    assert "3 words are not translated yet" in mark.reason
+    assert "not translated" not in marked("F3", made).reason
+
+
+def test_a_number_in_a_sentence_that_is_not_translated_is_held_to_the_source_too():
+    made = german()
+    old = re.search(r'<bdi class="n" dir="ltr" data-claim="pair.pd">([^<]*)</bdi>', made.html)
+    assert old
+    english = f'<span lang="en" dir="ltr">{old[0]}</span>'
+    right, wrong = english.replace(old[1], old[1].replace(",", ".")), english.replace(old[1], "46.0 mm")
+    assert marked("F2", made.changed(html=made.html.replace(old[0], right))).points == 2
+    assert marked("F2", made.changed(html=made.html.replace(old[0], wrong))).points == 0
+
+
 def test_a_lost_block_is_seen():
     made = german()
     item = re.search(r'<section class="half care" id="care">.*?(<li>.*?</li>)', made.html, re.DOTALL)

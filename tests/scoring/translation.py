@@ -14,8 +14,6 @@ from scoring.source import classes, is_own, name_of, words_of
 from scoring.tagged import joined
 
 from explainer.compose.figures import SPARE_FIGURES
-from explainer.render.language import read_catalogue
-from explainer.resources import root
 
 SOURCE = "en"
 BODY_PT = 12
@@ -27,7 +25,10 @@ def _original(made: Made) -> Made | None:
 
 @item("F1")
 def nothing_is_left_untranslated(made: Made) -> Mark:
-    """No word of English outside the copies, names and citations; the blocks of the source, one for one."""
+    """No word of English outside the copies, names and citations; the blocks of the source, one for one.
+
+    What is not translated yet and says so by its language is no fault here: F3 tells how much it is.
+    """
     if made.speech == SOURCE:
         return apart("the source language")
     original = _original(made)
@@ -43,6 +44,26 @@ def nothing_is_left_untranslated(made: Made) -> Mark:
     ]
     wrong += [f"a section {name} that the source has not" for name in ours if name not in theirs]
     return worst(wrong)
+
+
+def _share(made: Made) -> list[str]:
+    """How much of the page is translated, unless all is."""
+    english = sum(len(text.split()) for text in _fallen_back(made))
+    return [f"{english} words are not translated yet; so much is: {_part_translated(made, english)}"] if english else []
+
+
+def _part_translated(made: Made, english: int) -> str:
+    ours = len(_translated(made).split())
+    return f"{100 * ours // (ours + english)} %"
+
+
+def _fallen_back(made: Made) -> list[str]:
+    """What stands in English, and says so, outside the copies of the safety words."""
+    copies, found = _copies(made), []
+    for each in made.source.root.iter():
+        if each.get("lang") == SOURCE and id(each) not in copies:
+            found.append(each.get("alt") or "".join(each.itertext()))
+    return found
 
 
 def _translated(made: Made) -> str:
@@ -104,7 +125,9 @@ def numbers_are_those_of_the_source(made: Made) -> Mark:
     wrong += list(_other_numbers(made, original))
     decimal = words.DECIMAL[made.speech]
     other = "," if decimal == "." else "."
-    strange = [text for _, text in made.source.claims if re.search(rf"\d\{other}\d", text)]
+    english = {id(kid) for each in made.source.root.iter() if each.get("lang") == SOURCE for kid in each.iter()}
+    own = [each for each in made.source.root.iter() if "data-claim" in each.attrib and id(each) not in english]
+    strange = [text for text in ("".join(each.itertext()) for each in own) if re.search(rf"\d\{other}\d", text)]
     wrong += [f"decimal mark: {text}" for text in strange]
     return worst(wrong)
 
@@ -128,13 +151,9 @@ def _normal(text: str, made: Made) -> tuple[str, ...]:
 
 
 def _copies(made: Made) -> set[int]:
-    """Everything inside copies in another language than the page's."""
-    return {
-        id(kid)
-        for copy in made.source.root.iter()
-        if copy.get("lang") not in (None, made.case.language) and name_of(copy) != "html"
-        for kid in copy.iter()
-    }
+    """Everything inside the copies of the safety words, which stand in English on purpose."""
+    copies = [section for name, section in made.source.sections.items() if name.endswith("-source")]
+    return {id(kid) for copy in copies for kid in copy.iter()}
 
 
 def _other_numbers(made: Made, original: Made) -> Iterator[str]:
@@ -154,7 +173,7 @@ def _shown(figure: Any, made: Made) -> tuple[list[tuple[str, ...]], list[tuple[s
 
 @item("F3")
 def words_are_those_of_the_termbase(made: Made) -> Mark:
-    """Terms, one way of address; and whether a native optician has signed."""
+    """Terms, one way of address; whether a native optician has signed, and how much is translated."""
     if made.speech == SOURCE:
         return apart("the source language")
     text = _translated(made)
@@ -167,18 +186,21 @@ def words_are_those_of_the_termbase(made: Made) -> Mark:
     for side in ("right", "left"):
         if not re.search(words.EYE[made.speech][side], text, re.IGNORECASE):
             wrong.append(f"no word for the {side} eye")
-    return worst(wrong, ["no native optician has signed the terms"] if made.spoken.is_draft else [])
+    unsigned = ["no native optician has signed the terms"] if made.spoken.is_draft else []
+    return worst(wrong, [*unsigned, *_share(made)])
 
 
 @item("F4")
 def a_draft_says_so(made: Made) -> Mark:
-    """Notice in body size on the first page; urgent box and cautions in English too; a contact; nothing outdated."""
+    """Notice in body size on the first page; urgent box and cautions in English too; a contact.
+
+    A page on which anything is not translated is a draft, whoever has signed the catalogue.
+    """
     if made.speech == SOURCE:
         return apart("the source language")
-    catalogue = read_catalogue(root("locales") / made.spoken.locale.language / "LC_MESSAGES" / "explainer.po")
-    wrong = ["outdated strings in the catalogue"] if any(message.fuzzy for message in catalogue) else []
-    if not made.spoken.is_draft:
-        return worst(wrong)
+    if not (made.spoken.is_draft or _fallen_back(made)):
+        return worst([])
+    wrong = []
     notices = [" ".join(words_of(each).split()) for each in made.source.all(of="draft")]
     letters = columns.letters_of(made, notices[0]) if notices else []
     if not letters or {glyph.page for glyph in letters} != {0} or min(glyph.size for glyph in letters) < BODY_PT:

@@ -17,7 +17,7 @@ from explainer.errors import Fault, InputError, RenderError
 from explainer.render.house.means import SECTION, Means
 from explainer.render.house.sandbox import sandbox
 from explainer.render.house.sections import HouseSection
-from explainer.render.language import Language, Untranslated
+from explainer.render.language import Language
 from explainer.render.sections import Speaker
 
 if TYPE_CHECKING:
@@ -76,7 +76,7 @@ def run(render: Callable[[], str], folder: str) -> str:
     """What a house template says. Whatever goes wrong in it is a fault of the file, with its line."""
     try:
         return render()
-    except (InputError, RenderError, Untranslated):
+    except (InputError, RenderError):
         raise
     except Exception as error:  # the template is input: it may fail in any way
         lines = [frame for frame in traceback.extract_tb(error.__traceback__) if frame.filename.endswith(".md")]

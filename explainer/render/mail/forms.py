@@ -12,6 +12,7 @@ from email.utils import format_datetime
 
 from explainer.figures import draw
 from explainer.figures.cache import cached
+from explainer.render.fallback import plain
 from explainer.render.mail.html import page_of, piece_of
 from explainer.render.mail.markdown import markdown_of
 from explainer.render.mail.pictures import Picture, picture
@@ -51,7 +52,7 @@ def reply_draft(
     workshop = reply.order.workshop
     address = getattr(workshop, "email", None)
     message = EmailMessage(policy=SMTP)
-    message["Subject"] = reply.title
+    message["Subject"] = plain(reply.title, reply.language)
     if address:
         message["From"] = Address(display_name=getattr(workshop, "name", ""), addr_spec=address)
     if moment is not None:
@@ -103,4 +104,4 @@ def _bound(message: EmailMessage, mark: str) -> None:
 
 
 def _described(reply: Reply) -> Callable[[str], str]:
-    return lambda words: reply.picture_words % {"description": words}
+    return lambda words: plain(reply.picture_words, reply.language) % {"description": words}

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Literal
 
 from markupsafe import Markup
 
+from explainer.render.fallback import BEGIN, END, IN_ENGLISH, as_html, is_english
 from explainer.render.language import Language
 from explainer.render.mail.pictures import Picture
 from explainer.render.mail.text import END_ISOLATE, isolate_of
@@ -38,7 +39,7 @@ def page_of(body: Node, *, title: str, language: Language, sources: Sources, pic
         dark=Markup(_style("dark")),
         body=Markup(_Marks(language, sources, picture_words).children(body)),
     )
-    return _inliner().inline(html) + "\n"
+    return _inliner().inline(as_html(html)) + "\n"
 
 
 def piece_of(body: Node, *, language: Language, picture_words: str) -> str:
@@ -71,7 +72,9 @@ class _Marks:
         if tag in _VOID:
             return f"<{opening}>"
         inner = self.children(node)
-        if node.tag == "bdi" and self.language.direction == "rtl":  # a sign must not turn where a program drops dir
+        if (
+            node.tag in ("bdi", "span") and self.language.direction == "rtl"
+        ):  # a sign must not turn where a program drops dir
             mark = isolate_of(attributes.get("dir", ""))
             inner = f"{mark}{inner}{END_ISOLATE}"
         return f"<{opening}>{inner}</{tag}>"
@@ -80,10 +83,20 @@ class _Marks:
         """A picture, or its description in words where pictures are not carried."""
         words, name = node.attributes.get("alt", ""), node.attributes["src"].removeprefix("figure:")
         if name not in self.sources:
-            return f"<p>{escape(self.picture_words % {'description': words}, quote=False)}</p>"
+            return self._described(escape(words, quote=False), english="lang" in node.attributes)
         address, shown = self.sources[name]
         size = f'width="{shown.width_px}" height="{shown.height_px}"'
-        return f'<img src="{escape(address)}" alt="{escape(words)}" {size}>'
+        tongue = IN_ENGLISH if "lang" in node.attributes else ""
+        return f'<img src="{escape(address)}" alt="{escape(words)}"{tongue} {size}>'
+
+    def _described(self, words: str, *, english: bool) -> str:
+        """The description, and the words that stand round it: each may lack its translation without the other."""
+        framed_in_english = is_english(self.picture_words)
+        if framed_in_english and not english:
+            words = f'<span lang="{self.language.code}" dir="{self.language.direction}">{words}</span>'
+        elif english and not framed_in_english:
+            words = f"{BEGIN}{words}{END}"
+        return as_html(f"<p>{escape(self.picture_words, quote=False) % {'description': words}}</p>")
 
 
 def _style(name: Literal["message", "dark"]) -> str:

@@ -10,12 +10,13 @@ from __future__ import annotations
 import io
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, partial
 from html import escape
 from typing import TYPE_CHECKING
 
 from explainer.errors import RenderError
 from explainer.figures.drawing import Drawing, Label
+from explainer.render.fallback import in_words
 from explainer.render.figures import label_text
 from explainer.render.language import Language
 from explainer.resources import root
@@ -82,8 +83,9 @@ def labelled_svg(drawing: Drawing, language: Language) -> str:
 
 
 def _lines(label: Label, language: Language) -> Iterator[str]:
-    direction = "ltr" if label.value is not None else language.direction
-    words = wrapped(label_text(label, language), label.width_mm, direction, strong=label.strong)
+    text, english = in_words(language, partial(label_text, label))
+    direction = "ltr" if english or label.value is not None else language.direction
+    words = wrapped(text, label.width_mm, direction, strong=label.strong)
     top = label.y_mm * _PT_PER_MM - (len(words) - 1) * _LEADING_PT / 2 + _DROP_PT
     anchor = {"start": "end", "end": "start"}.get(label.anchor, "middle") if direction == "rtl" else label.anchor
     weight = "bold" if label.strong else "normal"

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
 
 from markupsafe import Markup
 
@@ -15,7 +16,8 @@ from explainer.errors import Fault, InputError
 from explainer.optics.claim import Claim
 from explainer.optics.claims import Explanation, explain
 from explainer.orders import Order
-from explainer.render.language import Language, Untranslated, language
+from explainer.render.fallback import IN_ENGLISH, as_html
+from explainer.render.language import Language, language
 from explainer.render.mail.house import house_topics
 from explainer.render.mail.speaker import TopicVoice
 from explainer.render.mail.tree import Node, parse
@@ -45,7 +47,7 @@ class Reply:
     """A reply in one language. `body` holds everything from the heading to the foot, in reading order.
 
     `reading` is what was read out of the customer's message.
-    `lacking` are messages that the catalogue of this language does not hold yet; they stand in English.
+    `lacking` are words that are not translated and stand in English. Title and `picture_words` have their marks.
     """
 
     order: Order
@@ -89,12 +91,16 @@ def make_reply(
     writer = _Writer(order, voice, language(order.language))
     chosen = [known[name] for name in dict.fromkeys(names) if name != URGENT]
     first = noted or URGENT in names
-    body = writer.body(chosen, urgent_first=first, noted=noted, attached=attached)
+    spoken = partial(writer.body, chosen, urgent_first=first, noted=noted, attached=attached)
+    body = parse(spoken(draft=False))
+    lacking = tuple(dict.fromkeys(_not_translated(body)))
+    if lacking or writer.spoken.is_draft:
+        body = parse(spoken(draft=True))
     return Reply(
         order=order,
         language=writer.spoken,
         title=writer.title(),
-        body=parse(body),
+        body=body,
         topics=((URGENT,) if first else ()) + tuple(topic.name for topic in chosen),
         figures=tuple(dict.fromkeys(voice.figures)),
         said=voice.said,
@@ -102,7 +108,7 @@ def make_reply(
         document=document,
         picture_words=writer.words(PICTURE),
         reading=reading,
-        lacking=tuple(dict.fromkeys(writer.words.lacking)),
+        lacking=lacking,
     )
 
 
@@ -125,17 +131,20 @@ class _Writer:
     def __init__(self, order: Order, voice: TopicVoice, spoken: Language) -> None:
         self.order, self.voice, self.spoken = order, voice, spoken
         self.words = Words(spoken)
+        self.draft = False
 
     def title(self) -> str:
         return self.words(TITLE, number=self.order.number)
 
-    def body(self, chosen: list[Topic], *, urgent_first: bool, noted: bool, attached: bool) -> str:
+    def body(self, chosen: list[Topic], *, urgent_first: bool, noted: bool, attached: bool, draft: bool) -> str:
+        """The whole body as HTML. A draft has the notice, and the safety words in English too."""
+        self.draft = draft
         urgent = self._urgent() if urgent_first or any(topic.symptom for topic in chosen) else None
         template = environment(self.spoken).get_template("email/body.html")
-        return template.render(
+        html = template.render(
             title=self.title(),
             greeting=self._greeting(),
-            draft_notice=self.words(DRAFT) if self.spoken.is_draft else None,
+            draft_notice=self.words(DRAFT) if self.draft else None,
             urgent_note=self.words(URGENT_NOTE) if noted else None,
             urgent=urgent,
             urgent_first=urgent_first,
@@ -146,6 +155,7 @@ class _Writer:
             signature=self._signature(),
             foot=self.words(FOOT),
         )
+        return as_html(html)
 
     def _sections(self, chosen: list[Topic]) -> list[Markup]:
         """The topics in the order asked for; then the cautions that belong to them; the sources last of all."""
@@ -153,8 +163,8 @@ class _Writer:
         found = [self._spoken(topic.template) for topic in chosen if topic not in last]
         if not any(topic.template == _CAUTIONS for topic in chosen):
             found += self._cautions({name for topic in chosen for name in topic.cautions})
-        elif self.spoken.is_draft:
-            found.append(self._in_english(_CAUTIONS))
+        elif self.draft:
+            found += self._copy(_CAUTIONS, found)
         return [*found, *(self._spoken(topic.template) for topic in last)]
 
     def _cautions(self, wanted: Collection[str]) -> list[Markup]:
@@ -162,26 +172,23 @@ class _Writer:
         if not any(self.voice.claims.value(f"caution.{name}") for name in wanted):
             return []
         found = [self._spoken(_CAUTIONS, wanted)]
-        return [*found, self._in_english(_CAUTIONS, wanted)] if self.spoken.is_draft else found
+        return [*found, *self._copy(_CAUTIONS, found, wanted)] if self.draft else found
 
     def _urgent(self) -> Markup:
         template = "sections/urgent"
-        frame = Markup('<aside class="urgent">{}</aside>').format(self._spoken(template))
-        if self.spoken.is_draft:
-            frame += Markup('\n<aside class="urgent">{}</aside>').format(self._in_english(template))
-        return frame
+        found = [self._spoken(template)]
+        if self.draft:
+            found += self._copy(template, found)
+        return Markup("\n").join(Markup('<aside class="urgent">{}</aside>').format(each) for each in found)
 
     def _spoken(self, template: str, only: Collection[str] | None = None) -> Markup:
-        """A template in the reader's language, or marked as English while its translation is missing."""
-        try:
-            return Markup(_below_title(self.voice.speak(template, self.spoken, only)))
-        except Untranslated:
-            self.words.lacking.append(template)
-            return self._in_english(template, only)
+        return Markup(_below_title(self.voice.speak(template, self.spoken, only)))
 
-    def _in_english(self, template: str, only: Collection[str] | None = None) -> Markup:
-        html = _below_title(self.voice.speak(template, language("en"), only))
-        return Markup(f'<div lang="en" dir="ltr">{html}</div>')
+    def _copy(self, template: str, spoken: list[Markup], only: Collection[str] | None = None) -> list[Markup]:
+        """The template in English, unless it was spoken so already because nothing of it is translated."""
+        html = Markup(_below_title(self.voice.speak(template, self.spoken.english, only)))
+        said = {each.striptags() for each in spoken}
+        return [] if html.striptags() in said else [Markup(f"<div{IN_ENGLISH}>{html}</div>")]
 
     def _opening(self) -> str:
         return getattr(self.order.workshop, "mail_opening", None) or self.words(OPENING)
@@ -200,6 +207,13 @@ class _Writer:
         phone = [self.words(PHONE, phone=workshop.phone)] if workshop.phone else []
         email = [self.words(EMAIL, email=workshop.email)] if workshop.email else []
         return [workshop.name, *address, *phone, *email, *(workshop.opening_hours or "").splitlines()]
+
+
+def _not_translated(body: Node) -> Iterator[str]:
+    """What stands in English because it is not translated; the description of a picture too."""
+    for node in body.walk():
+        if node.attributes.get("lang") == "en":
+            yield node.attributes.get("alt") or node.words()
 
 
 def _below_title(html: str) -> str:

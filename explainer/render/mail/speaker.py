@@ -12,6 +12,7 @@ from explainer.compose.document import Document
 from explainer.optics.claim import Claim
 from explainer.optics.claims.ledger import ClaimSet
 from explainer.orders import Order
+from explainer.render.fallback import attribute
 from explainer.render.house.sections import house_sections
 from explainer.render.house.speaking import own_words
 from explainer.render.language import Language
@@ -52,7 +53,7 @@ class TopicVoice:
         def figure_html(name: str, alternative: str, caption: str, spoken: Language) -> str:
             figures.append(name)
             below = f"<figcaption>{escape(caption)}</figcaption>" if caption else ""
-            return f'<figure><img src="figure:{escape(name)}" alt="{escape(alternative)}">{below}</figure>'
+            return f'<figure><img src="figure:{escape(name)}" alt={attribute(alternative, spoken)}>{below}</figure>'
 
         context = page_context(self.order, voice)
         sections = own_words(house_sections(self.order.workshop, language.code))

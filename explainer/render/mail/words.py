@@ -1,10 +1,11 @@
-"""The few words that only a reply has, and what happens while a catalogue has not translated them yet."""
+"""The few words that only a reply has."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
-from explainer.render.language import Language, Untranslated
+from explainer.render.fallback import marked
+from explainer.render.language import Language
 
 
 def _(message: str) -> str:
@@ -26,16 +27,11 @@ EMAIL = _("E-mail %(email)s")
 
 @dataclass(slots=True)
 class Words:
-    """Messages in one language; English where the catalogue lacks one, and a note of it for the support desk."""
+    """Messages in one language; English between marks where the catalogue lacks one."""
 
     language: Language
-    lacking: list[str] = field(default_factory=list)
 
     def __call__(self, message: str, **values: str) -> str:
         """The message with its values."""
-        try:
-            said = self.language.gettext(message)
-        except Untranslated:
-            self.lacking.append(message)
-            said = message
+        said = marked(self.language, message)
         return said % values if values else said
