@@ -109,7 +109,8 @@ def _tells_prism_limits(claims: ClaimSet) -> bool:
 def _surely_some(claims: ClaimSet, claim_id: str) -> bool:
     """Whether even the low end of a range is above zero: an old eye may have nothing left to focus with."""
     value = claims.value(claim_id)
-    return isinstance(value, Interval) and value.low > 0
+    low = value.low if isinstance(value, Interval) else value
+    return isinstance(low, int | float) and low > 0
 
 
 def _rests_on_memory(claims: ClaimSet, part: str) -> bool:
