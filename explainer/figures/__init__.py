@@ -11,7 +11,7 @@ from importlib import import_module
 from explainer.errors import RenderError
 from explainer.figures.drawing import Drawing
 
-FIGURES: Mapping[str, tuple[str, str]] = {
+FIGURES: dict[str, tuple[str, str]] = {
     "dial": ("dial", "dial"),
     "ladder": ("ladder", "ladder"),
     "lens_section": ("lens_section", "lens_section"),
@@ -29,12 +29,20 @@ FIGURES: Mapping[str, tuple[str, str]] = {
     "care_steps": ("care", "care_steps"),
 }
 
+PICTURES: dict[str, tuple[str, str]] = {
+    "pair": ("pair", "pair"),
+    "rule": ("pair", "rule"),
+    "icon": ("icons", "icon"),
+    "shaded": ("shaded", "shaded"),
+}
+"""The pictures of the leaflet's fixed pages, by the name under which a page asks for them."""
+
 
 def draw(name: str, values: Mapping[str, object]) -> Drawing:
     """The figure of that name from its keyword values; RenderError for a name that does not exist."""
     try:
-        module, function = FIGURES[name]
+        module, function = (FIGURES | PICTURES)[name]
     except KeyError:
-        raise RenderError(f"there is no figure {name!r}; there are {', '.join(FIGURES)}") from None
+        raise RenderError(f"there is no figure {name!r}; there are {', '.join((*FIGURES, *PICTURES))}") from None
     make: Callable[..., Drawing] = getattr(import_module(f"{__name__}.{module}"), function)
     return make(**values)

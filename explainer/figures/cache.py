@@ -56,7 +56,7 @@ def fingerprint(name: str, values: Mapping[str, object]) -> str:
 @cache
 def _source_hash() -> str:
     found = hashlib.sha256()
-    for file in sorted(file for folder in _SOURCES for file in folder.glob("*.py")):
+    for file in sorted(file for folder in _SOURCES for file in folder.rglob("*.py")):
         found.update(file.name.encode() + b"\0" + file.read_bytes() + b"\0")
     return found.hexdigest()
 

@@ -33,6 +33,10 @@ _TINT = (
 _SPECTRUM = ("wavelength", "sunlight", "through_windscreen", "dye_needs", "dye_gets")
 _SIGHT = ("nothing", "sphere_only", "both", "turned")
 _STEPS = ("right_way_up", "upside_down", "step", "care_rinse", "care_soap", "care_rub", "care_dry")
+_PAIR = ("eye_right", "eye_left", "zone_far", "zone_middle", "zone_near", "zone_side", "rule_zero", "rule_end")
+
+SLOTS: tuple[str, ...] = ("slot_material", "slot_tint", "slot_under_right", "slot_under_left")
+"""Places in a figure that the page fills with words of its own."""
 
 KEYS: tuple[str, ...] = (
     *_EYES,
@@ -45,4 +49,5 @@ KEYS: tuple[str, ...] = (
     *_SPECTRUM,
     *_SIGHT,
     *_STEPS,
+    *_PAIR,
 )

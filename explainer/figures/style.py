@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from explainer.errors import OutOfRange, RenderError
 from explainer.figures.drawing import Anchor, Drawing, Label
-from explainer.figures.keys import KEYS
+from explainer.figures.keys import KEYS, SLOTS
 from explainer.figures.paths import Path, Point, arrow_head, joined, placed, polyline
 
 if TYPE_CHECKING:
@@ -27,6 +27,8 @@ DARK, MIDDLE, LIGHT, FAINT = "#4D4D4D", "#767676", "#D2D2D2", "#ECECEC"
 HAIR_PT, THIN_PT, LINE_PT, BOLD_PT, HEAVY_PT = 0.6, 0.8, 1.1, 1.8, 2.8
 DASHED, DOTTED, LONG = (3.0, 2.0), (0.8, 1.8), (7.0, 2.0)
 
+_PLACES = re.compile(rb' d="[^"]*"')
+_LONG_NUMBER = re.compile(rb"-?[0-9]+\.[0-9]+(?:e-?[0-9]+)?")
 _HEX = re.compile(r"#[0-9A-Fa-f]{6}")
 _RC: dict[Any, Any] = {
     "svg.hashsalt": "explainer",
@@ -51,6 +53,7 @@ class Mark(NamedTuple):
     path: Path
     pen: Pen
     name: str | None
+    clip: Path | None = None  # nothing of the mark is seen outside this path
 
 
 class Picture(NamedTuple):
@@ -85,11 +88,11 @@ class Canvas:
         self.marks: list[Mark | Picture] = []
         self.labels: list[Label] = []
 
-    def add(self, path: Path, pen: Pen = THIN, name: str | None = None) -> None:
-        """Draw a path over what is there."""
+    def add(self, path: Path, pen: Pen = THIN, name: str | None = None, *, clip: Path | None = None) -> None:
+        """Draw a path over what is there; of it only what lies inside `clip`."""
         if not all(isfinite(x) and isfinite(y) for x, y in path.points):
             raise RenderError(f"the figure {self.name} has a point that is not finite")
-        self.marks.append(Mark(path, pen, name))
+        self.marks.append(Mark(path, pen, name, clip))
 
     def line(self, *points: Point, pen: Pen = THIN, name: str | None = None) -> None:
         """Draw straight pieces."""
@@ -141,6 +144,13 @@ class Canvas:
             )
         )
 
+    def slot(self, place: Point, key: str, *, anchor: Anchor = "middle", width_mm: float) -> None:
+        """Leave a place for what the page writes there; y is the top of its first line."""
+        if key not in SLOTS:
+            raise RenderError(f"the figure {self.name} has a slot {key!r} that no page knows")
+        x, y = round(place[0], 3), round(place[1], 3)
+        self.labels.append(Label(x_mm=x, y_mm=y, key=key, anchor=anchor, width_mm=round(width_mm, 3)))
+
     def drawing(self) -> Drawing:
         """The finished figure."""
         return Drawing(
@@ -168,10 +178,23 @@ def to_svg(canvas: Canvas) -> bytes:
             if isinstance(mark, Picture):
                 _place(figure, canvas, mark, order)
             else:
-                figure.add_artist(_patch(mark, order, from_top + figure.dpi_scale_trans), clip=False)
+                transform = from_top + figure.dpi_scale_trans
+                patch = figure.add_artist(_patch(mark, order, transform), clip=False)
+                if mark.clip is not None:
+                    patch.set_clip_path(_outline(mark.clip), transform)
         written = io.BytesIO()
         figure.savefig(written, format="svg", metadata={"Date": None, "Creator": None, "Format": None, "Type": None})
-    return written.getvalue().replace(b"base64,\n", b"base64,")  # one line, as readers of inline data expect it
+    return _compact(written.getvalue())
+
+
+def _compact(svg: bytes) -> bytes:
+    """The same shapes in fewer bytes: places to a hundredth of a point, inline data on one line."""
+    shorter = _PLACES.sub(lambda found: _LONG_NUMBER.sub(_hundredths, found[0]).replace(b" \n", b"\n"), svg)
+    return shorter.replace(b"base64,\n", b"base64,")
+
+
+def _hundredths(number: re.Match[bytes]) -> bytes:
+    return f"{float(number[0]):.2f}".rstrip("0").rstrip(".").encode()
 
 
 def _gathered(marks: list[Mark | Picture]) -> list[Mark | Picture]:
@@ -180,11 +203,15 @@ def _gathered(marks: list[Mark | Picture]) -> list[Mark | Picture]:
     for mark in marks:
         last = found[-1] if found else None
         alike = isinstance(mark, Mark) and isinstance(last, Mark) and mark.pen == last.pen and mark.pen.fill is None
-        if alike and isinstance(mark, Mark) and isinstance(last, Mark) and mark.name is None and last.name is None:
+        if alike and isinstance(mark, Mark) and isinstance(last, Mark) and _joins(mark, last):
             found[-1] = last._replace(path=joined((last.path, mark.path)))
         else:
             found.append(mark)
     return found
+
+
+def _joins(mark: Mark, last: Mark) -> bool:
+    return mark.name is None and last.name is None and mark.clip == last.clip
 
 
 def _place(figure: Any, canvas: Canvas, picture: Picture, order: int) -> None:
@@ -208,10 +235,9 @@ def _place(figure: Any, canvas: Canvas, picture: Picture, order: int) -> None:
 
 def _patch(mark: Mark, order: int, transform: Any) -> Any:
     from matplotlib.patches import PathPatch
-    from matplotlib.path import Path as Outline
 
     return PathPatch(
-        Outline(mark.path.points, mark.path.codes),
+        _outline(mark.path),
         facecolor=mark.pen.fill or "none",
         edgecolor=mark.pen.colour or "none",
         linewidth=mark.pen.width_pt if mark.pen.colour else 0,
@@ -222,6 +248,12 @@ def _patch(mark: Mark, order: int, transform: Any) -> Any:
         gid=mark.name,
         transform=transform,
     )
+
+
+def _outline(path: Path) -> Any:
+    from matplotlib.path import Path as Outline
+
+    return Outline(path.points, path.codes)
 
 
 def within(name: str, value: float, low: float, high: float, unit: str) -> float:

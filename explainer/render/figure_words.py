@@ -16,7 +16,7 @@ FIGURE_WORDS: dict[str, str] = {
     **dict.fromkeys(
         ("tick", "power_tick", "power", "amount", "thickness_nasal", "thickness_temporal", "from_nose", "step"), BARE
     ),
-    **dict.fromkeys(("thickness_centre", "scale_bar", "at_celsius"), BARE),
+    **dict.fromkeys(("thickness_centre", "scale_bar", "at_celsius", "rule_zero", "rule_end"), BARE),
     **{f"category_{number}": str(number) for number in range(5)},
     **{f"material_{key.partition('=')[2]}": words for key, words in WORDS.items() if key.startswith("lens.material")},
     **PLACES,
@@ -62,6 +62,12 @@ FIGURE_WORDS: dict[str, str] = {
     "sphere_only": _("sphere only"),
     "both": _("with your lens"),
     "turned": _("lens turned by %(value)s"),
+    "eye_right": _("Right eye"),
+    "eye_left": _("Left eye"),
+    "zone_far": _("far"),
+    "zone_middle": _("arm’s length"),
+    "zone_near": _("reading"),
+    "zone_side": _("less clear"),
     "care_rinse": _("Rinse"),
     "care_soap": _("A drop of soap"),
     "care_rub": _("Rub with fingers"),

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from functools import partial
 from html import escape
 
 from explainer.figures.drawing import Drawing, Label
+from explainer.figures.keys import SLOTS
 from explainer.render.fallback import IN_ENGLISH, attribute, in_words
 from explainer.render.figure_words import BARE, FIGURE_WORDS
 from explainer.render.language import Language
@@ -18,12 +20,19 @@ _ROOM_MM = 70.0  # wider than any label that is one line: the engine need not fi
 _SIGNED_KEYS = frozenset({"power", "power_tick", "sphere", "across"})
 
 
-def drawing_html(drawing: Drawing, alternative: str, caption: str, language: Language) -> str:
+def drawing_html(
+    drawing: Drawing, alternative: str, caption: str, language: Language, contents: Mapping[str, str] | None = None
+) -> str:
     """The figure element. The picture carries the alternative text; the labels are read as text after it.
 
-    Alternative and caption may hold the marks of what is not translated; those of the caption stay.
+    Alternative and caption may hold the marks of what is not translated; those of the caption stay. `contents` is HTML
+    for the drawing's slots, by key; a slot that is not named there stays empty.
     """
-    labels = "".join(_label(label, language) for label in drawing.labels)
+    given = contents or {}
+    labels = "".join(
+        _slot(label, given.get(label.key, "")) if label.key in SLOTS else _label(label, language)
+        for label in drawing.labels
+    )
     below = f"<figcaption>{escape(caption)}</figcaption>" if caption else ""
     size = f"width:{drawing.width_mm:g}mm;height:{drawing.height_mm:g}mm"
     return (
@@ -31,6 +40,16 @@ def drawing_html(drawing: Drawing, alternative: str, caption: str, language: Lan
         f'<img src="figure:{escape(drawing.name)}" alt={attribute(alternative, language)} style="{size}">'
         f"{labels}</div>{below}</figure>"
     )
+
+
+def _slot(slot: Label, content: str) -> str:
+    """What the page says at a place of the drawing; its top is there, and it may have any number of lines."""
+    if not content:
+        return ""
+    width_mm = slot.width_mm or _ROOM_MM
+    left_mm = slot.x_mm - _BEFORE[slot.anchor] * width_mm
+    place = f"left:{left_mm:.2f}mm;top:{slot.y_mm:.2f}mm;width:{width_mm:.1f}mm;text-align:{_ALIGN[slot.anchor]}"
+    return f'<div class="slot {slot.key.replace("_", "-")}" style="{place}">{content}</div>'
 
 
 def label_text(label: Label, language: Language) -> str:

