@@ -66,7 +66,7 @@ def check(
     if notation is not None:
         return _say_understood(notation, language)
     from explainer.compose.release import bench_faults, bench_lines
-    from explainer.optics.claims import explain_bench
+    from explainer.optics.claims import explain
     from explainer.orders.assembly.check_word import check_word
 
     if against is not None:
@@ -77,7 +77,7 @@ def check(
             from explainer.render.house.sections import house_sections
 
             house_sections(order.workshop, order.language)  # refuses words that are against the rules
-        claims = explain_bench(order.spectacles, tolerances=tolerances)
+        claims = explain(order.spectacles, tolerances=tolerances).claims
         faults = bench_faults(claims)
         lines = bench_lines(claims)
         if as_json:

@@ -16,7 +16,7 @@ from explainer.optics.facts import spectra
 from explainer.optics.formulas.power_vector import subtract
 from explainer.optics.formulas.prescription import SpheroCylinder
 from explainer.optics.formulas.thickness import CutLens
-from explainer.optics.light.bands import reactive_class
+from explainer.optics.light.bands import changing
 from explainer.optics.light.places import activation_spectrum, pane_spectrum
 from explainer.optics.light.views import fading
 from explainer.optics.spectacles import SIDES, LensChoice, Side, Spectacles
@@ -164,12 +164,10 @@ def _categories() -> tuple[tuple[str, float, float], ...]:
 
 def _spectrum(lens: LensChoice) -> FigureRequest:
     """Sun, windscreen and dye over the wavelengths at which they meet."""
-    tint = reactive_class(lens.tint)
-    assert tint is not None
     wavelengths = [float(nm) for nm in range(300, 461, 4)]
     sun = [float(value) for value in spectra.load("astm_g173", "global").at(np.array(wavelengths))]
     glass = pane_spectrum("windscreen").at(np.array(wavelengths))
-    dye = activation_spectrum(tint).at(np.array(wavelengths))
+    dye = activation_spectrum(changing(lens)).at(np.array(wavelengths))
     values = {
         "wavelength_nm": tuple(wavelengths),
         "sun": tuple(round(value / max(sun), 4) for value in sun),

@@ -7,11 +7,10 @@ from explainer.compose.figures import figure_requests, moved_in
 from explainer.optics.claim import Basis, Interval
 from explainer.optics.claims import Explanation
 from explainer.optics.claims.ledger import ClaimSet
+from explainer.optics.formulas.reactive import is_reactive
 from explainer.optics.spectacles import SIDES, Side, Spectacles
 
-_REACTIVE = frozenset({"photochromic", "photochromic-visible"})
 _TURN_SHOWS_D = 1.0  # turned by ten degrees, less cylinder than this blurs signs too little for our picture
-_ALIKE_D = 0.25  # one step: lenses whose mean powers differ by more are not called equally strong
 _ANTI_REFLECTION = "anti-reflection"
 
 
@@ -57,7 +56,7 @@ def _flags(spectacles: Spectacles, claims: ClaimSet) -> frozenset[str]:
     changed = any(claims.value(received) != claims.value(done) for received, done in made)
     powered = any(claims.number(f"{side}.strongest") > 0 for side in SIDES)
     conditions = {
-        "alike": powered and _alike(claims),
+        "alike": claims.value("pair.alike") is True,
         "cylinder": any(f"{side}.axis" in claims for side in SIDES),
         # signs far off are no picture of reading glasses, which blur them
         "sight": not reading and powered,
@@ -71,7 +70,7 @@ def _flags(spectacles: Spectacles, claims: ClaimSet) -> frozenset[str]:
         "made_for_near": reading and changed and any(add is not None for add in adds),
         "anti_reflection": _ANTI_REFLECTION in spectacles.lens.coatings,
         "changed": any((claims.value(f"{side}.change") or 0) != 0 for side in SIDES),
-        "photochromic": spectacles.lens.tint in _REACTIVE,
+        "photochromic": is_reactive(spectacles.lens.tint),
         "motorcycle": "motorcycle" in spectacles.wearer.uses,
         "snow": "snow" in spectacles.wearer.uses,
         "supplied_tint": bool(spectacles.lens.supplied.dark_percent_by_celsius),
@@ -82,12 +81,6 @@ def _flags(spectacles: Spectacles, claims: ClaimSet) -> frozenset[str]:
         "comparison": _comparison(spectacles, claims),
     }
     return frozenset(name for name, holds in conditions.items() if holds)
-
-
-def _alike(claims: ClaimSet) -> bool:
-    """Whether the lenses as made are about as strong as each other: one may be so in a single direction only."""
-    right_d, left_d = (claims.number(f"{side}.made.mean_sphere") for side in SIDES)
-    return abs(right_d - left_d) <= _ALIKE_D
 
 
 def _comparison(spectacles: Spectacles, claims: ClaimSet) -> bool:

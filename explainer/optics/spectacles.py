@@ -106,6 +106,15 @@ class LensData:
     darken_half_s: float | None = None
     fade_half_s: float | None = None
 
+    def of_light(self) -> LensData:
+        """The part that the tint depends on, so that one answer serves all lenses that agree in it."""
+        return LensData(
+            clear_percent=self.clear_percent,
+            dark_percent_by_celsius=self.dark_percent_by_celsius,
+            darken_half_s=self.darken_half_s,
+            fade_half_s=self.fade_half_s,
+        )
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LensChoice:

@@ -10,6 +10,7 @@ from explainer.optics import facts
 from explainer.optics.claim import Basis, Claim, Interval
 from explainer.optics.claims.ledger import FACT
 from explainer.optics.claims.statements import sentence
+from explainer.optics.formulas.reactive import is_reactive
 from explainer.optics.spectacles import LensChoice
 
 
@@ -115,7 +116,7 @@ def sensitivity_text(lens: LensChoice) -> str:
     """Which assumption moves which tint band by how much: a line a row, the strongest of each band first."""
     from explainer.optics.light.views import sensitivity
 
-    if lens.tint not in ("photochromic", "photochromic-visible"):
+    if not is_reactive(lens.tint):
         return "The tint of this lens does not change: there is nothing to vary."
     lines = []
     for row in sensitivity(lens):

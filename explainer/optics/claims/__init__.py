@@ -1,4 +1,4 @@
-"""Everything that may be asserted about one pair of spectacles: `explain(spectacles)`; `explain_bench` for its bench.
+"""Everything that may be asserted about one pair of spectacles: `explain(spectacles)`.
 
 One topic a file. Order matters only where one topic rests on another's claims.
 """
@@ -8,12 +8,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from explainer.optics.claims import advice, bench, cautions, feasible, lens, material, prescription, sight, tint
+from explainer.optics.claims import advice, bench, cautions, lens, material, prescription, sight, tint
 from explainer.optics.claims.ledger import ClaimSet, Ledger
 from explainer.optics.claims.lens import LensShape
 from explainer.optics.spectacles import Side, Spectacles
 
-__all__ = ["ClaimSet", "Explanation", "LensShape", "explain", "explain_bench"]
+__all__ = ["ClaimSet", "Explanation", "LensShape", "explain"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,21 +38,5 @@ def explain(spectacles: Spectacles, *, tolerances: str = bench.STANDARD) -> Expl
     sight.issue(ledger, spectacles)
     tint.issue(ledger, spectacles)
     bench.issue(ledger, spectacles, standard=tolerances)
-    cautions.issue(ledger, spectacles)
+    cautions.issue(ledger)
     return Explanation(ledger.close(), shapes)
-
-
-def explain_bench(spectacles: Spectacles, *, tolerances: str = bench.STANDARD) -> ClaimSet:
-    """The claims on the bench, with what they rest on, in a tenth of the time; each is the same as in `explain`.
-
-    OutOfRange as `explain`: whether the lens can exist is asked by bounds first, and computed where they do not say.
-    The few pairs of unusual power are explained in full.
-    """
-    if not feasible.is_usual(spectacles):
-        return explain(spectacles, tolerances=tolerances).claims
-    ledger = Ledger()
-    prescription.issue_made(ledger, spectacles)
-    lens.measures(ledger, spectacles)
-    feasible.check(ledger, spectacles)
-    bench.issue(ledger, spectacles, standard=tolerances)
-    return ledger.close()

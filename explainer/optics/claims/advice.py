@@ -40,6 +40,8 @@ def issue(ledger: Ledger, spectacles: Spectacles) -> None:
         ledger.ordered("wearer.age", spectacles.wearer.age_years)
     if spectacles.wearer.only_seeing_eye is not None:
         ledger.ordered("wearer.only_seeing_eye", spectacles.wearer.only_seeing_eye)
+    if spectacles.wearer.first_pair:
+        ledger.ordered("wearer.first_pair", True)
     ledger.fact("settling.usual", "reference.adaptation.usual")
     ledger.fact("settling.cause", "reference.adaptation.true_failures", value=True)
     ledger.fact("duty.device", "advice.duty.device", value=True)

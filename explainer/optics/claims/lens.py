@@ -1,18 +1,17 @@
-"""Claims about the real lens: where its centre stands, how thick and heavy it is, against hard resin and the others."""
+"""Claims about the real lens: where its centre stands, how thick and heavy it is, against hard resin."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import get_args
 
 from explainer.errors import OutOfRange
-from explainer.optics import facts
 from explainer.optics.claims.ledger import FACT, Ledger
+from explainer.optics.claims.working import Plain, Ref, Working, middle
 from explainer.optics.formulas import centration, comparison, shape, surface, thickness, weight
 from explainer.optics.formulas.lens_body import LensForm
 from explainer.optics.formulas.shape import Outline
 from explainer.optics.formulas.thickness import CutLens
-from explainer.optics.spectacles import SIDES, Frame, Material, Side, Spectacles
+from explainer.optics.spectacles import SIDES, Frame, Side, Spectacles
 
 REFERENCE = "hard-resin"
 _GROOVED = frozenset({"half-rim", "rimless"})  # a groove or a hole needs a thicker edge
@@ -36,14 +35,16 @@ class LensShape:
 
 @dataclass(frozen=True, slots=True)
 class _Order:
-    """What the lens of one eye is cut from: outline, powers by claim id, place of the optical centre."""
+    """What the lens of one eye is cut from: its outline, and how far above the middle its centre stands."""
 
     side: Side
-    outline: Outline
-    outline_inputs: tuple[str, ...]
-    inward_mm: float
-    above_mm: float
-    place_inputs: tuple[str, ...]
+    outline: Working
+    above: Ref
+
+    @property
+    def place(self) -> dict[str, Ref]:
+        """Where the point before the pupil lies on the outline."""
+        return {"inward_mm": f"{self.side}.decentration", "above_datum_mm": self.above}
 
 
 def issue(ledger: Ledger, spectacles: Spectacles) -> dict[Side, LensShape]:
@@ -51,31 +52,15 @@ def issue(ledger: Ledger, spectacles: Spectacles) -> dict[Side, LensShape]:
     measures(ledger, spectacles)
     shapes: dict[Side, LensShape] = {}
     for side in SIDES:
-        if f"{side}.decentration" not in ledger:
-            continue
-        outline, inputs = _outline(ledger, spectacles.frame, side)
+        outline = _outline(ledger, spectacles.frame, side) if f"{side}.decentration" in ledger else None
         if outline is None:
             continue
-        order = _placed(ledger, spectacles, side, outline, inputs)
-        _uncut(ledger, order)
+        order = _Order(side, outline, _above(ledger, spectacles, side, outline))
+        centred = ledger.work(shape.centred_on_pupil, order.place, outline=outline, side=Plain(side))
+        ledger.compute(f"{side}.minimum_uncut", shape.minimum_uncut_mm, outline=centred)
         if spectacles.lens.material is not None:
-            shapes[side] = _body(ledger, spectacles, order)
+            shapes[side] = _body(ledger, spectacles, spectacles.lens.material, order)
     return shapes
-
-
-def as_made(ledger: Ledger, spectacles: Spectacles, side: Side) -> CutLens | None:
-    """The one lens as it is to be made, without its claims; OutOfRange where `issue` would raise it."""
-    outline, inputs = _outline(ledger, spectacles.frame, side)
-    if outline is None:
-        return None
-    order = _placed(ledger, spectacles, side, outline, inputs)
-    _uncut(ledger, order)
-    material = spectacles.lens.material
-    if material is None:
-        return None
-    if f"{side}.front_curve" not in ledger:
-        front_curve(ledger, spectacles, side)
-    return _cut(ledger, spectacles, order, material, limits(ledger, spectacles, material, supplied=True))
 
 
 def measures(ledger: Ledger, spectacles: Spectacles) -> None:
@@ -99,7 +84,7 @@ def measures(ledger: Ledger, spectacles: Spectacles) -> None:
         ledger.compute("pair.pd", comparison.whole_pd, right_mm="right.pd", left_mm="left.pd")
     whole = centres(ledger, spectacles)
     if whole is not None:
-        ledger.derived("pair.centres", ledger.value(whole), centres, (whole,))
+        ledger.compute("pair.centres", centration.centres_apart, pd_mm=whole)
     if "frame.a" in ledger and "frame.dbl" in ledger:
         for side in SIDES:
             _decentred(ledger, side, whole)
@@ -121,96 +106,59 @@ def _decentred(ledger: Ledger, side: Side, whole: str | None) -> None:
         ledger.compute(claim_id, centration.decentration, box, pd_mm=whole)
 
 
-def _outline(ledger: Ledger, frame: Frame, side: Side) -> tuple[Outline | None, tuple[str, ...]]:
-    """The traced outline, else a smooth curve through the box; with what it rests on."""
+def _outline(ledger: Ledger, frame: Frame, side: Side) -> Working | None:
+    """The traced outline, else a smooth curve through the box."""
     traced = frame.outline(side)
     if traced is not None:
-        return shape.outline_from_radii(radii_mm=traced), ("frame.a", "frame.dbl")
+        ledger.ordered(f"{side}.traced", len(traced))
+        return ledger.work(shape.outline_from_radii, radii_mm=ledger.carry(f"{side}.traced", traced))
     if frame.a_mm is None or frame.b_mm is None:
-        return None, ()
-    outline = shape.outline_from_box(a_mm=frame.a_mm, b_mm=frame.b_mm, ed_mm=frame.ed_mm)
-    named = ["frame.a", "frame.b", *(["frame.ed"] if "frame.ed" in ledger else [])]
-    return outline, (*named, f"{FACT}rules.outline.from_box")
+        return None
+    box: dict[str, Ref] = {"a_mm": "frame.a", "b_mm": "frame.b", "rule": f"{FACT}rules.outline.from_box"}
+    if frame.ed_mm is None:
+        box["exponent"] = f"{FACT}rules.outline.exponent"
+    else:
+        box["ed_mm"] = "frame.ed"
+    return ledger.work(shape.outline_from_box, box)
 
 
-def _placed(ledger: Ledger, spectacles: Spectacles, side: Side, outline: Outline, inputs: tuple[str, ...]) -> _Order:
-    """Where the optical centre stands: the fitting height counts only for lenses without a near part."""
-    place: tuple[str, ...] = (f"{side}.decentration",)
-    above = 0.0
-    if height_counts(ledger, spectacles, side):
-        above = centration.height_above_datum(height_mm=ledger.number(f"{side}.height"), b_mm=outline.b_mm)
-        place += (f"{side}.height",)
-    return _Order(side, outline, inputs, ledger.number(f"{side}.decentration"), above, place)
+def _above(ledger: Ledger, spectacles: Spectacles, side: Side, outline: Working) -> Ref:
+    """How far above the middle of the box the centre stands: the height counts only for lenses without a near part."""
+    if f"{side}.height" not in ledger or spectacles.lens.design not in (None, "single-vision", "reading"):
+        return Plain(0.0)
+    return ledger.work(centration.height_above_datum, height_mm=f"{side}.height", b_mm=outline.of("b_mm"))
 
 
-def height_counts(ledger: Ledger, spectacles: Spectacles, side: Side) -> bool:
-    """Whether the fitting height places the optical centre: not where it places a near part."""
-    return f"{side}.height" in ledger and spectacles.lens.design in (None, "single-vision", "reading")
+def _body(ledger: Ledger, spectacles: Spectacles, material: str, order: _Order) -> LensShape:
+    front_curve(ledger, spectacles, order.side)
+    made = _cut(ledger, order, material, limits(ledger, spectacles, material, supplied=True))
+    _thicknesses(ledger, "thickness", order.side, made, material)
+    least = limits(ledger, spectacles, REFERENCE, supplied=material == REFERENCE)
+    try:
+        reference = _cut(ledger, order, REFERENCE, least)
+    except OutOfRange:  # hard resin would be too thick to be made: there is nothing to compare with
+        return LensShape(order.outline.result, made.result, None)
+    _thicknesses(ledger, "reference", order.side, reference, REFERENCE)
+    _savings(ledger, order.side)
+    return LensShape(order.outline.result, made.result, reference.result)
 
 
-def _uncut(ledger: Ledger, order: _Order) -> None:
-    centred = shape.centred_on_pupil(
-        order.outline, side=order.side, inward_mm=order.inward_mm, above_datum_mm=order.above_mm
-    )
-    ledger.derived(
-        f"{order.side}.minimum_uncut",
-        shape.minimum_uncut_mm(centred),
-        shape.minimum_uncut_mm,
-        (*order.outline_inputs, *order.place_inputs),
-    )
-
-
-def _body(ledger: Ledger, spectacles: Spectacles, order: _Order) -> LensShape:
-    material = spectacles.lens.material
-    assert material is not None
-    curve = front_curve(ledger, spectacles, order.side)
-    own_limits = limits(ledger, spectacles, material, supplied=True)
-    reference_limits = limits(ledger, spectacles, REFERENCE, supplied=material == REFERENCE)
-    made = _cut(ledger, spectacles, order, material, own_limits)
-    reference = _cut_if_possible(ledger, spectacles, order, REFERENCE, reference_limits)
-    common = (*_power_inputs(ledger, order.side), *order.outline_inputs, *order.place_inputs, curve)
-    inputs = (*common, *own_limits, f"{FACT}material.{material}.index_d")
-    reference_inputs = (*common, *reference_limits, f"{FACT}material.{REFERENCE}.index_d")
-    _thicknesses(ledger, "thickness", made, material, inputs)
-    if reference is not None:
-        _thicknesses(ledger, "reference", reference, REFERENCE, reference_inputs)
-        _savings(ledger, order.side)
-    _other_materials(ledger, spectacles, order, common)
-    return LensShape(order.outline, made, reference)
-
-
-def _other_materials(ledger: Ledger, spectacles: Spectacles, order: _Order, common: tuple[str, ...]) -> None:
-    """The same lens in each other generic material, for whoever compares: thickest place and weight."""
-    for material in get_args(Material):
-        if material in (spectacles.lens.material, REFERENCE):
-            continue
-        generic = limits(ledger, spectacles, material, supplied=False)
-        lens = _cut_if_possible(ledger, spectacles, order, material, generic)
-        if lens is None:
-            continue
-        index, density = (f"{FACT}material.{material}.{name}" for name in ("index_d", "density"))
-        inputs = (*common, *generic, index)
-        name = f"{order.side}.material.{material}"
-        ledger.derived(f"{name}.thickest", lens.thickest_mm, thickness.cut_lens, inputs)
-        mass = weight.mass_g(volume_cm3=lens.volume_cm3, density_g_cm3=ledger.number(density))
-        ledger.derived(f"{name}.weight", mass, weight.mass_g, (*inputs, density))
-
-
-def front_curve(ledger: Ledger, spectacles: Spectacles, side: Side) -> str:
-    """The front curve: the workshop's, else the rule of thumb for the sign of the power. Returns its claim id."""
-    claim_id = f"{side}.front_curve"
+def front_curve(ledger: Ledger, spectacles: Spectacles, side: Side) -> None:
+    """The front curve: the workshop's, else the rule of thumb for the sign of the power."""
     given = spectacles.lens.supplied.front_curve_d
     if given is not None:
-        ledger.supplied(claim_id, given)
-        return claim_id
+        ledger.supplied(f"{side}.front_curve", given)
+        return
     made = f"{side}.made.mean_sphere"
-    rule = f"{FACT}rules.front_curve.{'minus' if ledger.number(made) < 0 else 'plus'}"
-    value = surface.usual_front_curve_d(mean_sphere_d=ledger.number(made))
-    ledger.derived(claim_id, value, surface.usual_front_curve_d, (made, rule))
-    return claim_id
+    ledger.compute(
+        f"{side}.front_curve",
+        surface.usual_front_curve_d,
+        mean_sphere_d=made,
+        flat_d=f"{FACT}rules.front_curve.{'minus' if ledger.number(made) < 0 else 'plus'}",
+    )
 
 
-def limits(ledger: Ledger, spectacles: Spectacles, material: str, *, supplied: bool) -> tuple[str, str]:
+def limits(ledger: Ledger, spectacles: Spectacles, material: str, *, supplied: bool) -> dict[str, str]:
     """Least centre and edge thickness as claim or fact ids: the workshop's own, else the generic fact."""
     data, frame = spectacles.lens.supplied, spectacles.frame.material
     reference = data.reference_minimum_centre_mm if material == REFERENCE else None
@@ -218,72 +166,53 @@ def limits(ledger: Ledger, spectacles: Spectacles, material: str, *, supplied: b
         "centre": data.minimum_centre_mm if supplied else reference,
         "edge": data.minimum_edge_mm,
     }
-    found = []
+    found = {}
     for part, value in given.items():
         claim_id = f"lens.minimum.{material}.{part}"
         if value is None:
             owner = frame if part == "edge" and frame in _GROOVED else material
-            found.append(f"{FACT}thickness.{owner}.minimum_{part}.usual")
-            continue
-        if claim_id not in ledger:
+            claim_id = f"{FACT}thickness.{owner}.minimum_{part}.usual"
+        elif claim_id not in ledger:
             ledger.supplied(claim_id, value)
-        found.append(claim_id)
-    return found[0], found[1]
+        found[f"minimum_{part}_mm"] = claim_id
+    return found
 
 
-def form_of(ledger: Ledger, spectacles: Spectacles, side: Side, material: str) -> LensForm:
-    """What the lens of one eye has to do in that material; its front curve is a claim by then."""
-    eye = spectacles.prescription.eye(side)
-    axis = f"{side}.made.axis"
-    return LensForm(
-        side=side,
-        sphere_d=ledger.number(f"{side}.made.sphere"),
-        cylinder_d=ledger.number(f"{side}.made.cylinder"),
-        axis_deg=ledger.number(axis) if axis in ledger else None,
-        prism_in_pd=eye.prism_in_pd,
-        prism_up_pd=eye.prism_up_pd,
-        index=facts.number(f"material.{material}.index_d"),
-        front_power_d=ledger.number(f"{side}.front_curve"),
-    )
-
-
-def _cut(ledger: Ledger, spectacles: Spectacles, order: _Order, material: str, least: tuple[str, str]) -> CutLens:
+def _cut(ledger: Ledger, order: _Order, material: str, least: dict[str, str]) -> Working:
     """The lens in that material; OutOfRange for one that cannot be made, or that is larger than any blank."""
-    made = thickness.cut_lens(
-        outline=order.outline,
-        form=form_of(ledger, spectacles, order.side, material),
-        minimum_centre_mm=ledger.number(least[0]),
-        minimum_edge_mm=ledger.number(least[1]),
-        inward_mm=order.inward_mm,
-        above_datum_mm=order.above_mm,
+    form = ledger.work(
+        LensForm,
+        _powers(ledger, order.side),
+        side=Plain(order.side),
+        index=middle(f"{FACT}material.{material}.index_d"),
+        front_power_d=f"{order.side}.front_curve",
     )
-    weight.mass_g(volume_cm3=made.volume_cm3, density_g_cm3=facts.number(f"material.{material}.density"))
+    made = ledger.work(thickness.cut_lens, {**order.place, **least}, outline=order.outline, form=form)
+    _mass(ledger, made, material)
     return made
 
 
-def _cut_if_possible(
-    ledger: Ledger, spectacles: Spectacles, order: _Order, material: str, least: tuple[str, str]
-) -> CutLens | None:
-    """A lens of another material for comparison; None when it could not be made."""
-    try:
-        return _cut(ledger, spectacles, order, material, least)
-    except OutOfRange:
-        return None
+def _mass(ledger: Ledger, lens: Working, material: str) -> Working:
+    density = middle(f"{FACT}material.{material}.density")
+    return ledger.work(weight.mass_g, volume_cm3=lens.of("volume_cm3"), density_g_cm3=density)
 
 
-def _power_inputs(ledger: Ledger, side: Side) -> tuple[str, ...]:
-    names = ("made.sphere", "made.cylinder", "made.axis", "prism.horizontal", "prism.vertical")
-    return tuple(f"{side}.{name}" for name in names if f"{side}.{name}" in ledger)
+def _powers(ledger: Ledger, side: Side) -> dict[str, str]:
+    names = {
+        "sphere_d": "made.sphere",
+        "cylinder_d": "made.cylinder",
+        "axis_deg": "made.axis",
+        "prism_in_pd": "prism.horizontal",
+        "prism_up_pd": "prism.vertical",
+    }
+    return {word: f"{side}.{name}" for word, name in names.items() if f"{side}.{name}" in ledger}
 
 
-def _thicknesses(ledger: Ledger, kind: str, lens: CutLens, material: str, inputs: tuple[str, ...]) -> None:
+def _thicknesses(ledger: Ledger, kind: str, side: Side, lens: Working, material: str) -> None:
     """Thicknesses and weight of one cut lens. `kind` is thickness, or reference for the lens in hard resin."""
     for place, field in _PLACES.items():
-        ledger.derived(f"{lens.side}.{kind}.{place}", getattr(lens, field), thickness.cut_lens, inputs)
-    density = f"material.{material}.density"
-    mass = weight.mass_g(volume_cm3=lens.volume_cm3, density_g_cm3=facts.number(density))
-    name = "weight" if kind == "thickness" else "reference_weight"
-    ledger.derived(f"{lens.side}.{name}", mass, weight.mass_g, (*inputs, FACT + density))
+        ledger.part(f"{side}.{kind}.{place}", lens.of(field))
+    ledger.part(f"{side}.{'weight' if kind == 'thickness' else 'reference_weight'}", _mass(ledger, lens, material))
 
 
 def _savings(ledger: Ledger, side: Side) -> None:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from explainer.optics import facts
 from explainer.optics.claims.ledger import FACT, Ledger
+from explainer.optics.claims.working import high
 from explainer.optics.formulas import chromatic, comparison, reflection
 from explainer.optics.spectacles import SIDES, Spectacles
 
@@ -26,7 +26,7 @@ def issue(ledger: Ledger, spectacles: Spectacles) -> None:
         ("uv_edge", "uv_edge"),
     ):
         ledger.fact(f"lens.{name}", f"{own}.{fact}")
-    _ultraviolet(ledger, own)
+    _ultraviolet(ledger)
     for side in SIDES:
         _light(ledger, side)
     ledger.compute(
@@ -38,11 +38,14 @@ def issue(ledger: Ledger, spectacles: Spectacles) -> None:
     _strength(ledger, material)
 
 
-def _ultraviolet(ledger: Ledger, material: str) -> None:
+def _ultraviolet(ledger: Ledger) -> None:
     """Whether even the best sample on record leaves some ultraviolet through."""
-    edge, end = f"{material}.uv_edge", "light.uv.band_end.spectacles"
-    passes = comparison.lets_ultraviolet_pass(edge_nm=facts.get(edge).interval.high, band_end_nm=facts.number(end))
-    ledger.derived("lens.uv_passes", passes, comparison.lets_ultraviolet_pass, ("lens.uv_edge", FACT + end))
+    ledger.compute(
+        "lens.uv_passes",
+        comparison.lets_ultraviolet_pass,
+        edge_nm=high("lens.uv_edge"),
+        band_end_nm=f"{FACT}light.uv.band_end.spectacles",
+    )
 
 
 def _light(ledger: Ledger, side: str) -> None:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from explainer.optics.claims.ledger import Ledger
+from explainer.optics.claims.ledger import FACT, Ledger
+from explainer.optics.claims.working import Working
 from explainer.optics.formulas import change, comparison, power_vector, prescription, turn, vertex
-from explainer.optics.formulas.prescription import SpheroCylinder
 from explainer.optics.spectacles import SIDES, Eye, Prescription, Side, Spectacles
 
 
@@ -25,26 +25,16 @@ def issue(ledger: Ledger, spectacles: Spectacles) -> None:
         if eye.axis_deg is not None:
             _turned(ledger, side)
         if spectacles.previous is not None:
-            _changed(ledger, side, eye, spectacles.previous)
+            _changed(ledger, side, spectacles.previous)
     _pair(ledger)
 
 
-def issue_made(ledger: Ledger, spectacles: Spectacles) -> None:
-    """Only what the bench is judged against: the numbers as received, and the lenses as they should have been made."""
-    if spectacles.lens.design is not None:
-        ledger.ordered("lens.design", spectacles.lens.design)
-    for side in SIDES:
-        eye = spectacles.prescription.eye(side)
-        _received(ledger, side, eye)
-        _in_minus_form(ledger, side, eye, for_near=spectacles.lens.design == "reading")
-        made_mean_sphere(ledger, side)
-
-
-def lens_of(eye: Eye) -> SpheroCylinder:
-    """An eye's distance power as a lens."""
-    return prescription.sphero_cylinder(
-        sphere_d=eye.sphere_d, cylinder_d=eye.cylinder_d, axis_deg=eye.axis_deg or 180.0
-    )
+def received(ledger: Ledger, side: Side, *, name: str = "") -> Working:
+    """The lens of a side as received, from its claims; with name="previous." the one before, "made." the one made."""
+    parts = {"sphere_d": f"{side}.{name}sphere", "cylinder_d": f"{side}.{name}cylinder"}
+    if f"{side}.{name}axis" in ledger:
+        parts["axis_deg"] = f"{side}.{name}axis"
+    return ledger.work(prescription.sphero_cylinder, parts)
 
 
 def _received(ledger: Ledger, side: Side, eye: Eye) -> None:
@@ -65,15 +55,15 @@ def _sums(ledger: Ledger, side: Side, eye: Eye) -> None:
     power = {"sphere_d": f"{side}.sphere", "cylinder_d": f"{side}.cylinder"}
     ledger.compute(f"{side}.steps.sphere", prescription.quarter_steps, power_d=f"{side}.sphere")
     ledger.compute(f"{side}.steps.cylinder", prescription.quarter_steps, power_d=f"{side}.cylinder")
-    ledger.compute(f"{side}.power.along_axis", prescription.principal_powers, power, pick="along_axis_d")
-    ledger.compute(f"{side}.power.across_axis", prescription.principal_powers, power, pick="across_axis_d")
+    principal = ledger.work(prescription.principal_powers, power)
+    ledger.part(f"{side}.power.along_axis", principal.of("along_axis_d"))
+    ledger.part(f"{side}.power.across_axis", principal.of("across_axis_d"))
     ledger.compute(f"{side}.mean_sphere", prescription.mean_sphere, power)
     ledger.compute(f"{side}.strongest", comparison.greatest_power, power)
-    lens = lens_of(eye)
-    vector = power_vector.power_vector(sphere_d=lens.sphere_d, cylinder_d=lens.cylinder_d, axis_deg=lens.axis_deg)
-    inputs = (*power.values(), *((f"{side}.axis",) if eye.axis_deg is not None else ()))
-    for name, value in (("M", vector.m_d), ("J0", vector.j0_d), ("J45", vector.j45_d)):
-        ledger.derived(f"{side}.vector.{name}", value + 0.0, power_vector.power_vector, inputs)
+    axis = {"axis_deg": f"{side}.axis"} if eye.axis_deg is not None else {}
+    vector = ledger.work(power_vector.power_vector, {**power, **axis})
+    for name, field in (("M", "m_d"), ("J0", "j0_d"), ("J45", "j45_d")):
+        ledger.part(f"{side}.vector.{name}", vector.of(field))
     if max(ledger.number(f"{side}.power.along_axis"), ledger.number(f"{side}.power.across_axis")) < 0:
         ledger.compute(f"{side}.far_point", vertex.far_point_cm, ocular_refraction_d=f"{side}.mean_sphere")
 
@@ -81,22 +71,17 @@ def _sums(ledger: Ledger, side: Side, eye: Eye) -> None:
 def _made(ledger: Ledger, side: Side, eye: Eye, *, for_near: bool) -> None:
     """The lens as made: minus-cylinder form, and for reading glasses the near power."""
     near = eye.add_d is not None
-    inputs = _in_minus_form(ledger, side, eye, for_near=for_near)
+    lens = _in_minus_form(ledger, side, eye, for_near=for_near)
     power = {"sphere_d": f"{side}.made.sphere", "cylinder_d": f"{side}.made.cylinder"}
     ledger.compute(f"{side}.made.kind", comparison.kind_of_power, power_d=f"{side}.made.sphere")
     ledger.compute(f"{side}.made.steps", prescription.quarter_steps, power_d=f"{side}.made.sphere")
-    made_mean_sphere(ledger, side)
+    ledger.compute(f"{side}.made.mean_sphere", prescription.mean_sphere, power)
     ledger.compute(f"{side}.made.strongest", comparison.greatest_power, power)
+    principal = ledger.work(prescription.principal_powers, power)
     for direction in ("along_axis", "across_axis"):
-        claim_id = f"{side}.made.power.{direction}"
-        ledger.compute(claim_id, prescription.principal_powers, power, pick=f"{direction}_d")
+        ledger.part(f"{side}.made.power.{direction}", principal.of(f"{direction}_d"))
     if near and for_near:
-        ledger.derived(
-            f"{side}.made.near_sphere",
-            ledger.number(f"{side}.made.sphere"),
-            prescription.minus_cylinder_form,
-            inputs,
-        )
+        ledger.part(f"{side}.made.near_sphere", lens.of("sphere_d"))
     elif near:
         ledger.compute(
             f"{side}.made.near_sphere",
@@ -106,25 +91,18 @@ def _made(ledger: Ledger, side: Side, eye: Eye, *, for_near: bool) -> None:
         )
 
 
-def _in_minus_form(ledger: Ledger, side: Side, eye: Eye, *, for_near: bool) -> tuple[str, ...]:
-    """The lens as made; returns the claims that it was turned from."""
+def _in_minus_form(ledger: Ledger, side: Side, eye: Eye, *, for_near: bool) -> Working:
+    """The lens as made, and the lens that its parts are taken from."""
     sphere = f"{side}.near_sphere" if for_near and eye.add_d is not None else f"{side}.sphere"
-    axis = (f"{side}.axis",) if eye.axis_deg is not None else ()
-    lens = prescription.minus_cylinder_form(
-        sphere_d=ledger.number(sphere), cylinder_d=eye.cylinder_d, axis_deg=eye.axis_deg or 180.0
-    )
-    inputs = (sphere, f"{side}.cylinder", *axis)
-    ledger.derived(f"{side}.made.sphere", lens.sphere_d, prescription.minus_cylinder_form, inputs)
-    ledger.derived(f"{side}.made.cylinder", lens.cylinder_d, prescription.minus_cylinder_form, inputs)
-    if axis:
-        ledger.derived(f"{side}.made.axis", lens.axis_deg, prescription.minus_cylinder_form, inputs)
-    return inputs
-
-
-def made_mean_sphere(ledger: Ledger, side: Side) -> None:
-    """Sphere plus half the cylinder of the lens as made."""
-    power = {"sphere_d": f"{side}.made.sphere", "cylinder_d": f"{side}.made.cylinder"}
-    ledger.compute(f"{side}.made.mean_sphere", prescription.mean_sphere, power)
+    written = {"sphere_d": sphere, "cylinder_d": f"{side}.cylinder"}
+    if eye.axis_deg is not None:
+        written["axis_deg"] = f"{side}.axis"
+    lens = ledger.work(prescription.minus_cylinder_form, written)
+    ledger.part(f"{side}.made.sphere", lens.of("sphere_d"))
+    ledger.part(f"{side}.made.cylinder", lens.of("cylinder_d"))
+    if eye.axis_deg is not None:
+        ledger.part(f"{side}.made.axis", lens.of("axis_deg"))
+    return lens
 
 
 def _turned(ledger: Ledger, side: Side) -> None:
@@ -137,31 +115,34 @@ def _turned(ledger: Ledger, side: Side) -> None:
         )
 
 
-def _changed(ledger: Ledger, side: Side, eye: Eye, previous: Prescription) -> None:
-    before, now = lens_of(previous.eye(side)), lens_of(eye)
-    inputs: tuple[str, ...] = (
-        f"{side}.sphere",
-        f"{side}.cylinder",
-        f"{side}.previous.sphere",
-        f"{side}.previous.cylinder",
-    )
+def _changed(ledger: Ledger, side: Side, previous: Prescription) -> None:
+    before = previous.eye(side)
     ledger.ordered(f"{side}.previous.sphere", before.sphere_d)
     ledger.ordered(f"{side}.previous.cylinder", before.cylinder_d)
-    if previous.eye(side).axis_deg is not None:
+    if before.axis_deg is not None:
         ledger.ordered(f"{side}.previous.axis", before.axis_deg)
-        inputs += (f"{side}.previous.axis",)
-    if eye.axis_deg is not None:
-        inputs += (f"{side}.axis",)
-    strength = change.change_strength(previous=before, new=now)
-    ledger.derived(f"{side}.change", strength, change.change_strength, inputs)
-    threshold = "fact:reference.oblique_change.threshold"
-    oblique = change.is_oblique_change(previous=before, new=now, threshold_d=ledger.number(threshold))
-    ledger.derived(f"{side}.change.oblique", oblique, change.is_oblique_change, (*inputs, threshold))
+    both = {"previous": received(ledger, side, name="previous."), "new": received(ledger, side)}
+    ledger.compute(f"{side}.change", change.change_strength, both)
+    ledger.compute(
+        f"{side}.change.oblique",
+        change.is_oblique_change,
+        both,
+        threshold_d=f"{FACT}reference.oblique_change.threshold",
+    )
 
 
 def _pair(ledger: Ledger) -> None:
     powers = {"right_d": "right.made.strongest", "left_d": "left.made.strongest"}
     ledger.compute("pair.stronger", comparison.stronger_lens, powers)
+    ledger.compute(
+        "pair.alike",
+        comparison.about_equally_strong,
+        right_mean_d="right.made.mean_sphere",
+        left_mean_d="left.made.mean_sphere",
+        right_strongest_d="right.strongest",
+        left_strongest_d="left.strongest",
+        step_d=f"{FACT}reference.step.power",
+    )
     ledger.compute(
         "pair.anisometropia", comparison.difference, first_d="right.mean_sphere", second_d="left.mean_sphere"
     )

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from explainer.optics.claim import Interval
 from explainer.optics.claims.ledger import FACT, Ledger
-from explainer.optics.claims.prescription import lens_of
+from explainer.optics.claims.prescription import received
 from explainer.optics.formulas import accommodation, blur, comparison, imbalance, magnification, vertex
 from explainer.optics.spectacles import SIDES, Side, Spectacles
 
@@ -35,7 +34,7 @@ def issue(ledger: Ledger, spectacles: Spectacles) -> None:
         if f"{side}.thickness.centre" in ledger:
             _picture_size(ledger, side, distance)
     _focusing(ledger, spectacles)
-    _down(ledger, spectacles)
+    _down(ledger)
 
 
 def _blur(ledger: Ledger, side: Side) -> None:
@@ -75,10 +74,10 @@ def _focusing(ledger: Ledger, spectacles: Spectacles) -> None:
     age = ledger.number("wearer.age")
     if not 5 <= age <= 120:  # the range of the published formulas
         return
-    low = accommodation.least_amplitude(age_years=age)
-    high = accommodation.greatest_amplitude(age_years=age)
-    inputs = ("wearer.age", f"{FACT}rules.accommodation.by_age")
-    ledger.derived("wearer.accommodation", Interval(low, high), accommodation.amplitude_range, inputs)
+    amplitude = ledger.work(
+        accommodation.amplitude_range, age_years="wearer.age", rule=f"{FACT}rules.accommodation.by_age"
+    )
+    ledger.part("wearer.accommodation", amplitude.span("least_d", "greatest_d"))
     for side in SIDES:
         if ledger.number(f"{side}.mean_sphere") > 0:
             ledger.compute(
@@ -89,18 +88,12 @@ def _focusing(ledger: Ledger, spectacles: Spectacles) -> None:
             )
 
 
-def _down(ledger: Ledger, spectacles: Spectacles) -> None:
+def _down(ledger: Ledger) -> None:
     """Vertical prism that both lenses give when the eyes look below the centres."""
-    right, left = (lens_of(spectacles.prescription.eye(side)) for side in SIDES)
-    value = imbalance.vertical_difference_down(
-        right=right, left=left, down_mm=ledger.number(f"{FACT}reference.reading.drop")
-    )
-    inputs = tuple(
-        ref for side in SIDES for ref in (f"{side}.sphere", f"{side}.cylinder", f"{side}.axis") if ref in ledger
-    )
-    ledger.derived(
+    ledger.compute(
         "pair.prism.vertical_at_10mm_down",
-        value,
         imbalance.vertical_difference_down,
-        (*inputs, f"{FACT}reference.reading.drop"),
+        right=received(ledger, "right"),
+        left=received(ledger, "left"),
+        down_mm=f"{FACT}reference.reading.drop",
     )

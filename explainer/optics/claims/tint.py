@@ -3,17 +3,16 @@
 from __future__ import annotations
 
 from explainer.optics import facts
-from explainer.optics.claim import Interval
 from explainer.optics.claims.ledger import FACT, Ledger
+from explainer.optics.claims.working import Plain, Ref, Working, formula_name, high, low
 from explainer.optics.formulas import tint
-from explainer.optics.light.bands import Band, darken_half_time, fade_time, transmittance
-from explainer.optics.light.daylight import PLACES
-from explainer.optics.light.rules import category, driving_by_night
-from explainer.optics.spectacles import LensChoice, Spectacles
+from explainer.optics.formulas.reactive import ReactiveClass, is_reactive
+from explainer.optics.light.bands import Band
+from explainer.optics.light.views import reactive_bands
+from explainer.optics.spectacles import LensChoice, LensData, Spectacles
 
-REACTIVE = ("photochromic", "photochromic-visible")
-_NIGHT, _DARKEST = "light.night_driving_limit", "light.day_driving_limit"
 _TEMPERATURES = ("cold", "mild", "hot")
+_CLEAR = "lens.data.clear_percent"
 
 
 def issue(ledger: Ledger, spectacles: Spectacles) -> None:
@@ -22,22 +21,27 @@ def issue(ledger: Ledger, spectacles: Spectacles) -> None:
     if lens.tint is None:
         return
     ledger.ordered("tint.class", lens.tint)
-    ledger.fact("tint.night_limit", _NIGHT)
-    ledger.fact("tint.day_limit", _DARKEST)
+    ledger.fact("tint.night_limit", "light.night_driving_limit")
+    ledger.fact("tint.day_limit", "light.day_driving_limit")
     for name in _TEMPERATURES:
         ledger.fact(f"tint.temperature.{name}", f"rules.temperature.{name}")
     if lens.tint != "clear":
         ledger.fact("tint.category.lowest", "light.category.0", value=0)
         ledger.fact("tint.category.highest", "light.category.4", value=4)
-    _windscreen(ledger)
-    if lens.tint in REACTIVE:
-        _reactive(ledger, lens)
+    ledger.fact("car.windscreen.uva_blocked", "light.windscreen.uva_blocked.range")
+    ledger.fact("car.windscreen.light", "light.windscreen.light.minimum")
+    if is_reactive(lens.tint):
+        _reactive(ledger, lens.tint, lens.supplied)
+    elif lens.tint_percent is not None or lens.tint_category is not None:
+        _fixed(ledger, lens)
     else:
-        _unchanging(ledger, lens)
+        # Clear spectacles are of the clearest category; a tint that nobody described counts as dark at night.
+        lightness = low(f"{FACT}light.category.0") if lens.tint == "clear" else None
+        _by_night(ledger, _part(ledger, lightness) if lightness else Plain(0.0))
 
 
-def _reactive(ledger: Ledger, lens: LensChoice) -> None:
-    if lens.tint == "photochromic":
+def _reactive(ledger: Ledger, kind: ReactiveClass, data: LensData) -> None:
+    if kind == "photochromic":
         ledger.fact("tint.needs_uv", "light.dye.needs_ultraviolet", value=True)
     else:
         ledger.fact("tint.reacts_to_violet", "light.activation.visible_peak", value=True)
@@ -47,98 +51,93 @@ def _reactive(ledger: Ledger, lens: LensChoice) -> None:
     ledger.fact("drive.visor", "light.visor.photochromic", value=True)
     ledger.fact("car.not_measured", "light.in_car.not_measured", value=True)
     ledger.fact("car.side.uva_blocked", "light.side_window.uva_blocked.range")
-    for celsius in temperatures():
-        for place in PLACES:
-            band = transmittance(lens, place=place, celsius=celsius)
-            _band(ledger, f"tint.{place}.{celsius:g}.transmittance", band)
-        for limit, name in ((75.0, "to_75"), (80.0, "to_80")):
-            _time(ledger, f"tint.fade.{celsius:g}.{name}", fade_time(lens, celsius=celsius, to_percent=limit))
-        _time(ledger, f"tint.darken.{celsius:g}.half", darken_half_time(lens, celsius=celsius))
-    _reactive_driving(ledger, lens)
+    supplied = _supplied(ledger, data)
+    for claim_id, band in reactive_bands(kind, data.of_light(), temperatures()).items():
+        _band(ledger, claim_id, band, supplied)
+    _reactive_driving(ledger)
 
 
-def _reactive_driving(ledger: Ledger, lens: LensChoice) -> None:
+def _supplied(ledger: Ledger, data: LensData) -> dict[str, tuple[str, ...]]:
+    """The workshop's own data of the lens as claims, by the field they come from."""
+    found: dict[str, tuple[str, ...]] = {}
+    for name in ("clear_percent", "darken_half_s", "fade_half_s"):
+        value = getattr(data, name)
+        if value is not None:
+            found[name] = (ledger.supplied(f"lens.data.{name}", value).id,)
+    darks = (ledger.supplied(f"lens.data.dark.{celsius:g}", dark).id for celsius, dark in data.dark_percent_by_celsius)
+    found["dark_percent_by_celsius"] = tuple(darks)
+    return found
+
+
+def _band(ledger: Ledger, claim_id: str, band: Band, supplied: dict[str, tuple[str, ...]]) -> None:
+    """One band of the model of light, which brings what it was worked out from. A time never reached has no range."""
+    if band.interval is None:
+        return
+    if band.formula is None:
+        ledger.supplied(claim_id, band.interval)
+        return
+    inputs = (*(FACT + name for name in band.facts), *(ref for name in band.supplied for ref in supplied[name]))
+    ledger.part(claim_id, Working((band.interval,), formula_name(band.formula), inputs))
+
+
+def _reactive_driving(ledger: Ledger) -> None:
     """By day not when darkest: the darkest lenses on record are too dark for the road; by night once cleared.
 
-    This rests on published figures and not on the computed bands, because a permission must not rest on memory.
+    This rests on published figures and not on the computed bands, because a permission must not rest on memory. The
+    lens counts as clear enough at night, once cleared, unless the workshop's own figure says otherwise.
     """
-    on_record = f"{FACT}light.photochromic.dark.claimed"
-    darkest = facts.get("light.photochromic.dark.claimed").interval.low
-    day = tint.drives_by_day(transmittance=darkest / 100, darkest=facts.number(_DARKEST) / 100)
-    verdict = "yes" if day else "not-when-darkest"
-    ledger.derived("drive.day", verdict, tint.drives_by_day, ("tint.class", on_record, FACT + _DARKEST))
-    clear = "lens.data.clear_percent"
-    inputs = ("tint.class", "tint.night_limit", *((clear,) if clear in ledger else ()))
-    ledger.derived("drive.night", driving_by_night(lens), driving_by_night, inputs)
+    _by_day(ledger, _part(ledger, low(f"{FACT}light.photochromic.dark.claimed")))
+    _by_night(ledger, _part(ledger, _CLEAR) if _CLEAR in ledger else Plain(1.0))
 
 
-def _unchanging(ledger: Ledger, lens: LensChoice) -> None:
-    known = lens.tint == "fixed" and (lens.tint_percent is not None or lens.tint_category is not None)
-    if not known:
-        _unknown_or_clear(ledger, lens)
-        return
+def _fixed(ledger: Ledger, lens: LensChoice) -> None:
+    """A category is a band: by night it passes only where its darkest end passes; by day its lightest end decides."""
+    if lens.tint_category is not None:
+        ledger.ordered("tint.category", lens.tint_category)
     if lens.tint_percent is not None:
-        ledger.supplied("tint.transmittance", lens.tint_percent)
-        light, source = Interval(lens.tint_percent, lens.tint_percent), "tint.transmittance"
-        number = lens.tint_category
-        if number is None:
-            number = category(lens.tint_percent)
-        if number is not None:
-            ids = tuple(f"{FACT}light.category.{i}" for i in range(5))
-            ledger.derived("tint.category", number, tint.category, (source, *ids))
+        light = ledger.supplied("tint.transmittance", lens.tint_percent).id
+        if lens.tint_category is None:
+            _category(ledger, light)
     else:
-        ledger.ordered("tint.category", lens.tint_category or 0)
-        source = "tint.category"
-        ledger.fact("tint.category.light", f"light.category.{lens.tint_category or 0}")
-        light = facts.get(f"light.category.{lens.tint_category or 0}").interval
-    _fixed_driving(ledger, light, source)
-
-
-def _fixed_driving(ledger: Ledger, light: Interval, source: str) -> None:
-    """A category is a band: it passes only where its darkest end passes."""
-    by_day = tint.drives_by_day(transmittance=light.high / 100, darkest=facts.number(_DARKEST) / 100)
-    by_night = tint.drives_by_night(transmittance=light.low / 100, lightest=facts.number(_NIGHT) / 100)
-    ledger.derived("drive.day", "yes" if by_day else "no", tint.drives_by_day, (source, FACT + _DARKEST))
-    ledger.derived("drive.night", "yes" if by_night else "no", tint.drives_by_night, (source, "tint.night_limit"))
-    glass = facts.get("light.windscreen.light.range").interval
-    both = Interval(
-        100 * tint.through_both(lens=light.low / 100, glass=glass.low / 100),
-        100 * tint.through_both(lens=light.high / 100, glass=glass.high / 100),
+        light = ledger.fact("tint.category.light", f"light.category.{lens.tint_category}").id
+    _by_day(ledger, _part(ledger, high(light)))
+    _by_night(ledger, _part(ledger, low(light)))
+    ledger.compute(
+        "tint.windscreen.light.with_glass",
+        tint.through_both,
+        scale=100,
+        lens=_part(ledger, light),
+        glass=_part(ledger, f"{FACT}light.windscreen.light.range"),
     )
-    inputs = (source, f"{FACT}light.windscreen.light.range")
-    ledger.derived("tint.windscreen.light.with_glass", both, tint.through_both, inputs)
 
 
-def _unknown_or_clear(ledger: Ledger, lens: LensChoice) -> None:
-    """Clear lenses drive at any hour; a fixed tint that nobody described counts as dark at night."""
-    verdict = "yes" if lens.tint == "clear" else "no"
-    ledger.derived("drive.night", verdict, tint.drives_by_night, ("tint.class", "tint.night_limit"))
+def _category(ledger: Ledger, light: str) -> None:
+    """The category of a light given in percent; a filter darker than the last has none."""
+    names = [f"{FACT}light.category.{number}" for number in range(5)]
+    found = ledger.work(
+        tint.category,
+        transmittance=_part(ledger, light),
+        upper_bounds=[_part(ledger, high(name)) for name in names],
+        darkest=_part(ledger, low(names[-1])),
+    )
+    if found.result is not None:
+        ledger.part("tint.category", found)
+
+
+def _by_day(ledger: Ledger, light: Ref) -> None:
+    enough = ledger.work(tint.drives_by_day, transmittance=light, darkest=_part(ledger, "tint.day_limit"))
+    ledger.compute("drive.day", tint.day_verdict, light_enough=enough, tint="tint.class")
+
+
+def _by_night(ledger: Ledger, light: Ref) -> None:
+    enough = ledger.work(tint.drives_by_night, transmittance=light, lightest=_part(ledger, "tint.night_limit"))
+    ledger.compute("drive.night", tint.night_verdict, light_enough=enough, tint="tint.class")
+
+
+def _part(ledger: Ledger, percent: Ref) -> Working:
+    return ledger.work(tint.part_of_hundred, percent=percent)
 
 
 def temperatures() -> tuple[float, ...]:
     """The lens temperatures [degrees Celsius] for which a leaflet states the tint: cold, mild, hot."""
     return tuple(facts.number(f"rules.temperature.{name}") for name in _TEMPERATURES)
-
-
-def _windscreen(ledger: Ledger) -> None:
-    ledger.fact("car.windscreen.uva_blocked", "light.windscreen.uva_blocked.range")
-    ledger.fact("car.windscreen.light", "light.windscreen.light.minimum")
-
-
-def _time(ledger: Ledger, claim_id: str, band: Band | None) -> None:
-    """A time that some lens of the band never reaches has no range, and is not stated."""
-    if band is not None and band.interval is not None:
-        _band(ledger, claim_id, band)
-
-
-def _band(ledger: Ledger, claim_id: str, band: Band) -> None:
-    assert band.interval is not None
-    inputs = tuple(FACT + name for name in band.facts)
-    for name in band.supplied:
-        if f"lens.data.{name}" not in ledger:
-            ledger.supplied(f"lens.data.{name}", True)
-    inputs += tuple(f"lens.data.{name}" for name in band.supplied)
-    if band.formula is None:
-        ledger.supplied(claim_id, band.interval)
-    else:
-        ledger.derived(claim_id, band.interval, band.formula, inputs)

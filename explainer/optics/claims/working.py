@@ -42,6 +42,11 @@ def high(ref: str) -> End:
     return End(ref, lambda value: value.high if isinstance(value, Interval) else value)
 
 
+def middle(ref: str) -> End:
+    """The middle of a range, for what can be worked out only once, such as the shape of a lens."""
+    return End(ref, lambda value: value.middle if isinstance(value, Interval) else value)
+
+
 @dataclass(frozen=True, slots=True)
 class Working:
     """What a formula gave and the ids of what it was given: for results that several claims share.
@@ -68,6 +73,10 @@ class Working:
         """Every result times a factor: a fraction as percent."""
         return replace(self, results=tuple(result * factor for result in self.results))
 
+    def stated(self, value: Value) -> Working:
+        """What the result supports, with the same inputs: that there is a reason, beside which."""
+        return replace(self, results=(value,))
+
     def span(self, least: str, greatest: str) -> Working:
         """The range from one field to another."""
         ends = tuple(getattr(result, name) for result in self.results for name in (least, greatest))
@@ -85,8 +94,7 @@ class Working:
             if any(result != first for result in self.results):
                 raise FactError(f"{self.formula} gives different words for the ends of a range: {self.results}")
             return first
-        least, greatest = min(self.results), max(self.results)
-        return first if least == greatest else Interval(least, greatest)
+        return Interval(min(self.results), max(self.results))
 
 
 Ref: TypeAlias = "str | End | Plain | Working | Sequence[Ref]"

@@ -6,9 +6,12 @@ accommodation ends shortly after 50.
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
+from explainer.errors import FactError
 from explainer.optics.formulas.ranges import power, within
+
+Rule = Literal["push-up"]
 
 
 class AmplitudeRange(NamedTuple):
@@ -55,15 +58,17 @@ def greatest_amplitude(*, age_years: float) -> float:
     return max(0.0, 25 - 0.40 * _age(age_years))
 
 
-def amplitude_range(*, age_years: float) -> AmplitudeRange:
+def amplitude_range(*, age_years: float, rule: Rule = "push-up") -> AmplitudeRange:
     """Least, mean and greatest amplitude at that age by push-up data.
 
-    Parameters: age_years 5 to 120.
+    Parameters: age_years 5 to 120; rule by which the amplitude was taken, of which only push-up has three lines.
     Returns: the three amplitudes [D], in order.
-    Raises: OutOfRange outside 5 to 120 years.
+    Raises: OutOfRange outside 5 to 120 years; FactError for another rule.
     Equation: Hofstetter's three lines, none below 0.
     Reference: hofstetter-encyclopedia.
     """
+    if rule != "push-up":
+        raise FactError(f"no formula knows the amplitude by {rule}")
     return AmplitudeRange(
         least_amplitude(age_years=age_years),
         mean_amplitude(age_years=age_years),

@@ -45,6 +45,18 @@ def monocular_decentration(*, a_mm: float, dbl_mm: float, monocular_pd_mm: float
     return frame_pd(a_mm=a_mm, dbl_mm=dbl_mm) / 2 - own
 
 
+def centres_apart(*, pd_mm: float) -> float:
+    """How far apart the optical centres of a pair without prism belong.
+
+    Parameters: pd_mm distance between the pupils at the distance the pair is for [mm].
+    Returns: the same distance [mm].
+    Raises: OutOfRange for a pupil distance outside 20 to 100 mm.
+    Equation: none; each optical centre stands before its pupil.
+    Reference: common practice.
+    """
+    return within("pupil distance", pd_mm, 20, 100, "mm")
+
+
 def minimum_uncut(*, ed_mm: float, decentration_mm: float, allowance_mm: float = 0.0) -> float:
     """Diameter of the smallest uncut lens that covers the shape, when only the effective diameter is known.
 

@@ -46,6 +46,22 @@ def stronger_lens(*, right_d: float, left_d: float) -> Literal["right", "left", 
     return "right" if right_d > left_d else "left"
 
 
+def about_equally_strong(
+    *, right_mean_d: float, left_mean_d: float, right_strongest_d: float, left_strongest_d: float, step_d: float
+) -> bool:
+    """Whether two lenses may be called about equally strong. One of them may be so in a single direction only.
+
+    Parameters: right_mean_d, left_mean_d mean powers; right_strongest_d, left_strongest_d sizes of the greatest
+        powers; step_d by how much the mean powers may differ [D].
+    Returns: yes or no; no for a pair without any power.
+    Raises: nothing.
+    Equation: |right - left| <= step, and one of the greatest powers above 0.
+    Reference: common practice (lenses come in quarter steps).
+    """
+    powered = max(right_strongest_d, left_strongest_d) > 0
+    return powered and abs(right_mean_d - left_mean_d) <= step_d + 1e-9
+
+
 def difference(*, first_d: float, second_d: float) -> float:
     """How far two powers are apart.
 

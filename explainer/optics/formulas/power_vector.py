@@ -10,7 +10,7 @@ import math
 from typing import NamedTuple
 
 from explainer.optics.formulas.dial import normalise_axis
-from explainer.optics.formulas.prescription import SpheroCylinder, mean_sphere, sphero_cylinder
+from explainer.optics.formulas.prescription import FLAT_AXIS_DEG, SpheroCylinder, mean_sphere, sphero_cylinder
 
 NO_CYLINDER_D = 1e-9
 """Below this a cylinder is the rounding of floats: its axis would mean nothing [D]."""
@@ -32,7 +32,7 @@ class PowerMatrix(NamedTuple):
     fxy_d: float
 
 
-def power_vector(*, sphere_d: float, cylinder_d: float, axis_deg: float) -> PowerVector:
+def power_vector(*, sphere_d: float, cylinder_d: float, axis_deg: float = FLAT_AXIS_DEG) -> PowerVector:
     """The lens as a power vector.
 
     Parameters: sphere_d, cylinder_d [D]; axis_deg [deg].
@@ -44,7 +44,7 @@ def power_vector(*, sphere_d: float, cylinder_d: float, axis_deg: float) -> Powe
     double = 2 * math.radians(normalise_axis(axis_deg=axis_deg))
     mean = mean_sphere(sphere_d=sphere_d, cylinder_d=cylinder_d)
     half = cylinder_d / 2
-    return PowerVector(mean, -half * math.cos(double), -half * math.sin(double))
+    return PowerVector(mean, 0.0 - half * math.cos(double), 0.0 - half * math.sin(double))
 
 
 def lens_of_vector(*, m_d: float, j0_d: float, j45_d: float) -> SpheroCylinder:

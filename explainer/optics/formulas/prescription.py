@@ -30,7 +30,7 @@ class PrincipalPowers(NamedTuple):
     across_axis_d: float
 
 
-def sphero_cylinder(*, sphere_d: float, cylinder_d: float, axis_deg: float) -> SpheroCylinder:
+def sphero_cylinder(*, sphere_d: float, cylinder_d: float, axis_deg: float = FLAT_AXIS_DEG) -> SpheroCylinder:
     """The lens in tidy form: range checked, axis on the half circle.
 
     Parameters: sphere_d, cylinder_d [D]; axis_deg [deg], any angle.
@@ -60,7 +60,7 @@ def transpose(*, sphere_d: float, cylinder_d: float, axis_deg: float) -> SpheroC
     )
 
 
-def minus_cylinder_form(*, sphere_d: float, cylinder_d: float, axis_deg: float) -> SpheroCylinder:
+def minus_cylinder_form(*, sphere_d: float, cylinder_d: float, axis_deg: float = FLAT_AXIS_DEG) -> SpheroCylinder:
     """The same lens with a minus cylinder, or none.
 
     Parameters: sphere_d, cylinder_d [D]; axis_deg [deg].

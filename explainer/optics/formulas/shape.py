@@ -10,15 +10,19 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from typing import Literal
 
 import numpy as np
 
-from explainer.errors import OutOfRange
+from explainer.errors import FactError, OutOfRange
 from explainer.optics.formulas import ranges
 from explainer.optics.formulas.dial import Side, nasal_sign
 from explainer.optics.formulas.surface import Array, as_array
 
 FEWEST_POINTS = 36
+
+BoxRule = Literal["superellipse"]
+"""How an outline that nobody traced is drawn through its box."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,19 +75,24 @@ class Outline:
         return float(np.sum(swept_mm2(*self.points()))) / 2
 
 
-def outline_from_box(*, a_mm: float, b_mm: float, ed_mm: float | None = None, exponent: float = 3.0) -> Outline:
+def outline_from_box(
+    *, a_mm: float, b_mm: float, ed_mm: float | None = None, exponent: float = 3.0, rule: BoxRule = "superellipse"
+) -> Outline:
     """Smooth outline that touches a box on all four sides and reaches out to half the effective diameter.
 
     Parameters: a_mm, b_mm width and height of the box [mm]; ed_mm effective diameter [mm]; exponent used
-        without it.
+        without it; rule the kind of line assumed, of which there is one.
     Returns: outline centred on the box.
-    Raises: OutOfRange for a size outside 10 to 100 mm, or an ED below the longer side or above the diagonal.
+    Raises: OutOfRange for a size outside 10 to 100 mm, or an ED below the longer side or above the diagonal;
+        FactError for another rule.
     Equation: superellipse |2x/A|^p + |2y/B|^p = 1. It reaches out to the s-norm of (A/2, B/2), where
         s = 2p / (p - 2), so every possible ED belongs to one p: 2 the ellipse (ED is the longer side),
         infinite the rectangle (ED is the diagonal).
     Reference: derived (Hoelder's inequality). The real shape is not known from its box: symmetry and, without
         an ED, p = 3 are assumptions of ours.
     """
+    if rule != "superellipse":
+        raise FactError(f"no formula knows an outline by {rule}")
     for name, size in (("box width", a_mm), ("box height", b_mm)):
         ranges.within(name, size, 10, 100, "mm")
     p = exponent if ed_mm is None else _exponent(a_mm, b_mm, ed_mm)

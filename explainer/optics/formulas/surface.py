@@ -18,6 +18,9 @@ from explainer.optics.formulas import ranges
 
 Array = NDArray[np.float64]
 
+FLAT_FRONT_D = 6.0
+"""Front curve of a lens without power by the rule of thumb [D]."""
+
 
 def curvature_from_power(*, power_d: float, index: float) -> float:
     """Curvature of a surface between air and the lens.
@@ -166,34 +169,34 @@ def sag_factor(*, index: float, reference_index: float) -> float:
     return (ranges.index(reference_index) - 1) / (ranges.index(index) - 1)
 
 
-def vogel_plus_d(*, mean_sphere_d: float) -> float:
+def vogel_plus_d(*, mean_sphere_d: float, flat_d: float = FLAT_FRONT_D) -> float:
     """Front curve of a plus lens by Vogel's rule.
 
-    Parameters: mean_sphere_d sphere plus half the cylinder [D].
+    Parameters: mean_sphere_d sphere plus half the cylinder [D]; flat_d front curve of a lens without power [D].
     Returns: front surface power [D].
     Raises: OutOfRange outside 0 to +8 D; stronger lenses are not made so steep.
-    Equation: F1 = M + 6. A rule for choosing blanks, not a law of optics.
+    Equation: F1 = M + flat_d. A rule for choosing blanks, not a law of optics.
     Reference: memory (trade rule), as are the limits.
     """
-    return ranges.within("mean sphere for the plus front curve rule", mean_sphere_d, 0, 8, "D") + 6
+    return ranges.within("mean sphere for the plus front curve rule", mean_sphere_d, 0, 8, "D") + flat_d
 
 
-def vogel_minus_d(*, mean_sphere_d: float) -> float:
+def vogel_minus_d(*, mean_sphere_d: float, flat_d: float = FLAT_FRONT_D) -> float:
     """Front curve of a minus lens by Vogel's rule.
 
-    Parameters: mean_sphere_d sphere plus half the cylinder [D].
-    Returns: front surface power [D], 0 (flat) at -12 D.
+    Parameters: mean_sphere_d sphere plus half the cylinder [D]; flat_d front curve of a lens without power [D].
+    Returns: front surface power [D], with the usual 6 D 0 (flat) at -12 D.
     Raises: OutOfRange outside -12 to 0 D, where the rule would ask for a hollow front.
-    Equation: F1 = M / 2 + 6. A rule for choosing blanks, not a law of optics.
+    Equation: F1 = M / 2 + flat_d. A rule for choosing blanks, not a law of optics.
     Reference: memory (trade rule), as are the limits.
     """
-    return ranges.within("mean sphere for the minus front curve rule", mean_sphere_d, -12, 0, "D") / 2 + 6
+    return ranges.within("mean sphere for the minus front curve rule", mean_sphere_d, -12, 0, "D") / 2 + flat_d
 
 
-def usual_front_curve_d(*, mean_sphere_d: float) -> float:
+def usual_front_curve_d(*, mean_sphere_d: float, flat_d: float = FLAT_FRONT_D) -> float:
     """Front curve to assume when the workshop does not say which blank it takes.
 
-    Parameters: mean_sphere_d sphere plus half the cylinder [D].
+    Parameters: mean_sphere_d sphere plus half the cylinder [D]; flat_d front curve of a lens without power [D].
     Returns: front surface power [D].
     Raises: OutOfRange outside -25 to +25 D.
     Equation: Vogel's rule between -12 and +8 D; beyond, the front stays flat or at +14 D, because blanks do.
@@ -201,8 +204,8 @@ def usual_front_curve_d(*, mean_sphere_d: float) -> float:
     """
     ranges.within("mean sphere", mean_sphere_d, -25, 25, "D")
     if mean_sphere_d < 0:
-        return vogel_minus_d(mean_sphere_d=max(mean_sphere_d, -12.0))
-    return vogel_plus_d(mean_sphere_d=min(mean_sphere_d, 8.0))
+        return vogel_minus_d(mean_sphere_d=max(mean_sphere_d, -12.0), flat_d=flat_d)
+    return vogel_plus_d(mean_sphere_d=min(mean_sphere_d, 8.0), flat_d=flat_d)
 
 
 def _root(room: Array, x_mm: Array, y_mm: Array, steepest_per_mm: float, surface: str) -> Array:

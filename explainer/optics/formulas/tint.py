@@ -9,11 +9,14 @@ from typing import Literal
 import numpy as np
 
 from explainer.errors import OutOfRange
+from explainer.optics.formulas.reactive import is_reactive
 from explainer.optics.formulas.spectrum import Spectrum, luminous_transmittance
 
 ROAD_NM = (475.0, 650.0)
 """Where a tint for the road must let every colour through."""
 
+DayVerdict = Literal["yes", "no", "not-when-darkest"]
+NightVerdict = Literal["yes", "no", "when-clear"]
 SignalVerdict = Literal["inside", "inside-by-one-edition", "outside"]
 
 
@@ -60,6 +63,46 @@ def drives_by_night(*, transmittance: float, lightest: float) -> bool:
     """
     _check(transmittance)
     return transmittance >= lightest
+
+
+def day_verdict(*, light_enough: bool, tint: str) -> DayVerdict:
+    """What the light of a tint at its darkest means for driving by day.
+
+    Parameters: light_enough whether it is light enough at its darkest; tint the kind of tint.
+    Returns: yes; no; not-when-darkest for a lens that changes.
+    Raises: nothing.
+    Equation: a lens that changes is at its darkest for a part of the day only.
+    Reference: common practice.
+    """
+    if light_enough:
+        return "yes"
+    return "not-when-darkest" if is_reactive(tint) else "no"
+
+
+def night_verdict(*, light_enough: bool, tint: str) -> NightVerdict:
+    """What the light of a tint at its lightest means for driving at dusk and at night.
+
+    Parameters: light_enough whether it is light enough at its lightest; tint the kind of tint.
+    Returns: yes; no; when-clear for a lens that changes.
+    Raises: nothing.
+    Equation: a lens that changes needs minutes to become its lightest.
+    Reference: common practice.
+    """
+    if not light_enough:
+        return "no"
+    return "when-clear" if is_reactive(tint) else "yes"
+
+
+def part_of_hundred(*, percent: float) -> float:
+    """A percentage as a part of one.
+
+    Parameters: percent.
+    Returns: part [1].
+    Raises: nothing.
+    Equation: p / 100.
+    Reference: definition.
+    """
+    return percent / 100
 
 
 def through_both(*, lens: float, glass: float) -> float:

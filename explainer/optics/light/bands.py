@@ -15,19 +15,17 @@ from typing import Any
 import numpy as np
 
 from explainer.errors import FactError
-from explainer.optics import facts
 from explainer.optics.claim import Interval
-from explainer.optics.formulas import photochromic, reflection
+from explainer.optics.formulas import photochromic
 from explainer.optics.formulas.dye import REFERENCE_CELSIUS, Real, check_celsius, share_for
 from explainer.optics.formulas.photochromic import ParameterSet
+from explainer.optics.formulas.reactive import ReactiveClass, is_reactive
 from explainer.optics.formulas.spectrum import FloatArray
 from explainer.optics.light.assumptions import Departure, departures, usual_of
 from explainer.optics.light.daylight import Place
 from explainer.optics.light.lens import LensFamily, lens_family
-from explainer.optics.light.places import ReactiveClass, exposure
-from explainer.optics.spectacles import LensChoice, TintClass
-
-REACTIVE: tuple[ReactiveClass, ReactiveClass] = ("photochromic", "photochromic-visible")
+from explainer.optics.light.places import exposure
+from explainer.optics.spectacles import LensChoice
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,7 +34,7 @@ class Band:
 
     `interval` and `outer` as said at the head of this file; `central` with every value usual. For a time, each
     is None when a lens of that band never gets there. `formula` is None when nothing was computed: the value was
-    supplied, ordered or looked up. `facts` are ids of facts; `supplied` names fields of LensData or LensChoice.
+    supplied. `facts` are ids of facts; `supplied` names fields of LensData.
     """
 
     interval: Interval | None
@@ -49,21 +47,14 @@ class Band:
     departures: tuple[Departure, ...] = ()
 
 
-def reactive_class(tint: TintClass | None) -> ReactiveClass | None:
-    """The class of dye, or None for a tint that does not change."""
-    return next((each for each in REACTIVE if each == tint), None)
-
-
 def transmittance(lens: LensChoice, *, place: Place, celsius: float) -> Band:
     """What the lens alone lets through [percent] after long enough at a place, at a lens temperature [C]."""
     check_celsius(celsius)
-    tint = reactive_class(lens.tint)
-    if tint is None:
-        return unchanging(lens)
+    tint = changing(lens)
     family, there = lens_family(tint, lens.supplied), exposure(place, tint)
     supplied = dict(lens.supplied.dark_percent_by_celsius)
     if place == "bench" and celsius in supplied:
-        return _looked_up(supplied[celsius], supplied=("dark_percent_by_celsius",))
+        return _looked_up(supplied[celsius], supplied="dark_percent_by_celsius")
 
     def percent(of: ParameterSet, exposed: Real) -> FloatArray:
         return 100 * np.asarray(of.steady_transmittance(exposed, celsius))
@@ -83,15 +74,12 @@ def transmittance(lens: LensChoice, *, place: Place, celsius: float) -> Band:
     )
 
 
-def fade_time(lens: LensChoice, *, celsius: float, to_percent: float) -> Band | None:
+def fade_time(lens: LensChoice, *, celsius: float, to_percent: float) -> Band:
     """How long the lens takes to clear from its bench dark to a transmittance [percent], in seconds.
 
-    Dark and clearing are both at that lens temperature [C]. None for a tint that does not change.
+    Dark and clearing are both at that lens temperature [C].
     """
-    tint = reactive_class(lens.tint)
-    if tint is None:
-        return None
-    family = lens_family(tint, lens.supplied)
+    family = lens_family(changing(lens), lens.supplied)
     spread = family.times
     seconds = photochromic.fade_time_s(
         start=spread.steady_share(1.0, celsius),
@@ -103,19 +91,16 @@ def fade_time(lens: LensChoice, *, celsius: float, to_percent: float) -> Band | 
     return _time_band(family, np.asarray(seconds), photochromic.fade_time_s, ("light.dye.slow_times",))
 
 
-def darken_half_time(lens: LensChoice, *, celsius: float) -> Band | None:
+def darken_half_time(lens: LensChoice, *, celsius: float) -> Band:
     """How long the clear lens takes on the bench to half its density there, in seconds, at a temperature [C].
 
-    A supplied half-time holds at 23 C; the model carries it to other temperatures. None as for fade_time.
+    A supplied half-time holds at 23 C; the model carries it to other temperatures.
     """
-    tint = reactive_class(lens.tint)
-    if tint is None:
-        return None
-    family = lens_family(tint, lens.supplied)
+    family = lens_family(changing(lens), lens.supplied)
     spread = family.times
     supplied = lens.supplied.darken_half_s
     if supplied is not None and celsius == REFERENCE_CELSIUS:
-        return _looked_up(supplied, unit="s", supplied=("darken_half_s",))
+        return _looked_up(supplied, unit="s", supplied="darken_half_s")
 
     def at(degrees: float) -> FloatArray:
         rates = {"colouring_rate": spread.colouring_rate(1.0, degrees), "fade_rate": spread.fade_rate(degrees)}
@@ -127,51 +112,16 @@ def darken_half_time(lens: LensChoice, *, celsius: float) -> Band | None:
     return _time_band(family, seconds, photochromic.half_darkened_s, ())
 
 
-def unchanging(lens: LensChoice) -> Band:
-    """What a clear or fixed-tint lens lets through [percent]; FactError when the order does not say enough."""
-    if lens.tint == "fixed" and lens.tint_percent is not None:
-        return _looked_up(lens.tint_percent, supplied=("tint_percent",))
-    if lens.tint == "fixed" and lens.tint_category is not None:
-        fact = facts.get(f"light.category.{lens.tint_category}")
-        return _looked_up(fact.interval, facts_used=(fact.id,), supplied=("tint_category",))
-    if lens.tint == "clear" and lens.supplied.clear_percent is not None:
-        return _looked_up(lens.supplied.clear_percent, supplied=("clear_percent",))
-    if lens.tint == "clear" and lens.material is not None:
-        return _clear(f"material.{lens.material}.index_d", coated="anti-reflection" in lens.coatings)
-    raise FactError(f"what a lens with tint {lens.tint} lets through was not said, nor what it follows from")
+def changing(lens: LensChoice) -> ReactiveClass:
+    """The class of dye; FactError for a tint that does not change."""
+    if not is_reactive(lens.tint):
+        raise FactError(f"a lens with tint {lens.tint} does not change with light")
+    return lens.tint
 
 
-def _clear(index_fact: str, *, coated: bool) -> Band:
-    uncoated = 100 * reflection.transmittance(index=facts.number(index_fact))
-    most = facts.get("light.clear.coated_most") if coated else None
-    light = Interval(uncoated, most.number if most else uncoated)
-    return Band(
-        interval=light,
-        outer=light,
-        central=None if coated else uncoated,
-        unit="percent",
-        formula=reflection.transmittance,
-        facts=(index_fact, most.id) if most else (index_fact,),
-    )
-
-
-def _looked_up(
-    value: float | Interval,
-    *,
-    unit: str = "percent",
-    facts_used: tuple[str, ...] = (),
-    supplied: tuple[str, ...] = (),
-) -> Band:
-    extent = value if isinstance(value, Interval) else Interval(value, value)
-    return Band(
-        interval=extent,
-        outer=extent,
-        central=None if isinstance(value, Interval) else value,
-        unit=unit,
-        formula=None,
-        facts=facts_used,
-        supplied=supplied,
-    )
+def _looked_up(value: float, *, supplied: str, unit: str = "percent") -> Band:
+    extent = Interval(value, value)
+    return Band(interval=extent, outer=extent, central=value, unit=unit, formula=None, facts=(), supplied=(supplied,))
 
 
 def _time_band(

@@ -14,8 +14,8 @@ from explainer.optics import facts
 from explainer.optics.formulas import dye
 from explainer.optics.formulas.dye import REFERENCE_CELSIUS, Real
 from explainer.optics.formulas.photochromic import ParameterSet
+from explainer.optics.formulas.reactive import ReactiveClass
 from explainer.optics.light.assumptions import Assumption, axes, from_facts, settled
-from explainer.optics.light.places import ReactiveClass
 from explainer.optics.spectacles import LensData
 
 MOST_COLOURED = 0.97

@@ -13,11 +13,11 @@ import numpy as np
 from explainer.optics import facts
 from explainer.optics.facts import spectra
 from explainer.optics.formulas import car_glass, dye
+from explainer.optics.formulas.reactive import ReactiveClass
 from explainer.optics.formulas.spectrum import FloatArray, Spectrum
 from explainer.optics.light.assumptions import Assumption, Departure, departures, from_facts, usual_of
 from explainer.optics.light.daylight import Place, daylight
 
-ReactiveClass = Literal["photochromic", "photochromic-visible"]
 Pane = Literal["windscreen", "side_window_clear", "side_window_green"]
 PANES: dict[Place, Pane] = {
     "windscreen_low_sun": "windscreen",

@@ -4,26 +4,27 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
-from explainer.errors import FactError
 from explainer.optics.formulas import photochromic
 from explainer.optics.formulas.dye import REFERENCE_CELSIUS
 from explainer.optics.formulas.photochromic import ParameterSet
+from explainer.optics.formulas.reactive import ReactiveClass
 from explainer.optics.formulas.spectrum import FloatArray
 from explainer.optics.light.assumptions import Departure
 from explainer.optics.light.bands import (
     Band,
+    changing,
     darken_half_time,
     fade_time,
-    reactive_class,
     transmittance,
 )
 from explainer.optics.light.daylight import PLACES, Place
 from explainer.optics.light.lens import LensFamily, lens_family
-from explainer.optics.light.places import Exposure, ReactiveClass, exposure
-from explainer.optics.spectacles import LensChoice
+from explainer.optics.light.places import Exposure, exposure
+from explainer.optics.spectacles import LensChoice, LensData
 
 CELSIUS = (5.0, 23.0, 35.0)
 """The lens temperatures of a leaflet [C]; any between 0 and 40 may be asked for."""
@@ -31,17 +32,19 @@ TARGETS = (75, 80)
 """What a lens is timed to clear to [percent]: the night limit, and nearly clear."""
 
 
-def all_bands(lens: LensChoice, *, celsius: Sequence[float] = CELSIUS) -> Mapping[str, Band]:
-    """Every band of a lens by the name of its claim; times only for lenses that change."""
+@lru_cache(maxsize=256)
+def reactive_bands(
+    tint: ReactiveClass, data: LensData, temperatures: tuple[float, ...] = CELSIUS
+) -> Mapping[str, Band]:
+    """Every band of a lens that changes, by the name of its claim; kept, because most orders are of few lenses."""
+    lens = LensChoice(tint=tint, supplied=data)
     bands: dict[str, Band] = {}
-    for place in PLACES:
-        for degrees in celsius:
-            name = f"tint.{place}.{degrees:g}.transmittance"
-            bands[name] = transmittance(lens, place=place, celsius=degrees)
-    for degrees in celsius:
+    for degrees in temperatures:
+        for place in PLACES:
+            bands[f"tint.{place}.{degrees:g}.transmittance"] = transmittance(lens, place=place, celsius=degrees)
         times = {f"tint.fade.{degrees:g}.to_{t}": fade_time(lens, celsius=degrees, to_percent=t) for t in TARGETS}
         times[f"tint.darken.{degrees:g}.half"] = darken_half_time(lens, celsius=degrees)
-        bands |= {name: band for name, band in times.items() if band is not None}
+        bands |= times
     return bands
 
 
@@ -67,7 +70,7 @@ def sensitivity(lens: LensChoice, *, celsius: Sequence[float] = CELSIUS) -> tupl
     not the direct spectrum (both its ends are that one result).
     """
     rows = []
-    for name, band in all_bands(lens, celsius=celsius).items():
+    for name, band in reactive_bands(changing(lens), lens.supplied.of_light(), tuple(celsius)).items():
         moves = [*band.departures, *_other_lamp(lens, name, celsius)]
         found = [Sensitivity(band=name, unit=band.unit, central=band.central, move=move) for move in moves]
         rows += sorted(found, key=lambda row: -row.swing)
@@ -75,12 +78,12 @@ def sensitivity(lens: LensChoice, *, celsius: Sequence[float] = CELSIUS) -> tupl
 
 
 def _other_lamp(lens: LensChoice, name: str, celsius: Sequence[float]) -> list[Departure]:
-    tint = reactive_class(lens.tint)
     asked = [(p, c) for p in PLACES for c in celsius if name == f"tint.{p}.{c:g}.transmittance" and p != "bench"]
-    if tint is None or not asked:
+    if not asked:
         return []
     place, degrees = asked[0]
-    usual = lens_family(tint, lens.supplied).usual
+    tint, family = _family(lens)
+    usual = family.usual
     direct, globe = (
         100 * float(usual.steady_transmittance(exposure(place, tint, bench=lamp).usual, degrees))
         for lamp in ("bench_direct", "bench_global")
@@ -138,9 +141,7 @@ def fading(lens: LensChoice, *, seconds: Sequence[float], celsius: float, place:
 
 
 def _family(lens: LensChoice) -> tuple[ReactiveClass, LensFamily]:
-    tint = reactive_class(lens.tint)
-    if tint is None:
-        raise FactError(f"a lens with tint {lens.tint} does not change with light")
+    tint = changing(lens)
     return tint, lens_family(tint, lens.supplied)
 
 

@@ -10,7 +10,6 @@ from pairs import ORDINARY, lens, pair
 
 from explainer.optics.claim import Basis
 from explainer.optics.claims import explain
-from explainer.optics.light.bands import unchanging
 from explainer.optics.spectacles import (
     Eye,
     Frame,
@@ -105,12 +104,6 @@ def test_a_supplied_half_time_is_stated_as_supplied():
 
     assert claims["tint.darken.23.half"].basis is Basis.SUPPLIED
     assert claims.number("tint.darken.23.half") == 21.0
-
-
-def test_a_supplied_clear_lens_lets_through_what_was_supplied():
-    band = unchanging(LensChoice(tint="clear", supplied=LensData(clear_percent=97.5)))
-
-    assert band.central == 97.5
 
 
 def test_a_lens_that_hard_resin_cannot_be_made_into_is_not_compared_with_it():

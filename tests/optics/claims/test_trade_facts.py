@@ -11,9 +11,9 @@ from __future__ import annotations
 import pytest
 
 from explainer.optics import facts
+from explainer.optics.formulas import tint
 from explainer.optics.light.bands import fade_time, transmittance
 from explainer.optics.light.places import PANES, exposure
-from explainer.optics.light.rules import category
 from explainer.optics.light.views import darkening, fading
 from explainer.optics.spectacles import LensChoice
 
@@ -22,6 +22,12 @@ UV = LensChoice(tint="photochromic")
 
 def said(name: str):
     return facts.get(f"light.trade.{name}").interval
+
+
+def category(percent: float) -> int | None:
+    bands = [facts.get(f"light.category.{number}").interval for number in range(5)]
+    bounds = tuple(band.high / 100 for band in bands)
+    return tint.category(transmittance=percent / 100, upper_bounds=bounds, darkest=bands[-1].low / 100)
 
 
 def part_of_the_change(seconds: float, celsius: float, place) -> float:

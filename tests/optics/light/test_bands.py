@@ -19,7 +19,7 @@ from explainer.errors import FactError, OutOfRange
 from explainer.optics import facts
 from explainer.optics.formulas import dye
 from explainer.optics.formulas.photochromic import ParameterSet
-from explainer.optics.light.bands import darken_half_time, fade_time, transmittance, unchanging
+from explainer.optics.light.bands import darken_half_time, fade_time, transmittance
 from explainer.optics.light.daylight import PLACES
 from explainer.optics.light.lens import lens_family
 from explainer.optics.light.places import exposure
@@ -274,38 +274,6 @@ def test_darkening_half_time_of_the_default_lens_on_the_bench():
 
 
 # --- clear and fixed ---------------------------------------------------------------------------------------------
-
-
-@pytest.mark.parametrize("number", range(5))
-def test_a_category_alone_gives_the_bounds_of_the_category(number: int):
-    band = transmittance(LensChoice(tint="fixed", tint_category=number), place="summer_noon", celsius=23)
-
-    assert band.interval == facts.get(f"light.category.{number}").interval
-    assert band.central is None
-
-
-def test_a_supplied_percentage_is_the_same_everywhere():
-    lens = LensChoice(tint="fixed", tint_percent=12.5, tint_category=3)
-    bands = [transmittance(lens, place=place, celsius=celsius) for place in PLACES for celsius in (5, 35)]
-
-    assert {band.central for band in bands} == {12.5}
-    assert {band.supplied for band in bands} == {("tint_percent",)}
-
-
-def test_a_clear_lens_loses_what_its_surfaces_reflect():
-    """Handbook arithmetic: index 1.498 passes 92.36 %, index 1.586 passes 90.23 % (both surfaces, no absorption)."""
-    for material, percent in [("hard-resin", 92.36), ("polycarbonate", 90.23)]:
-        band = unchanging(LensChoice(tint="clear", material=material))
-        assert band.central == pytest.approx(percent, abs=0.05)
-    coated = unchanging(LensChoice(tint="clear", material="hard-resin", coatings=frozenset({"anti-reflection"})))
-    assert coated.interval.low == pytest.approx(92.36, abs=0.05)
-    assert 95 < coated.interval.high <= 100
-
-
-def test_fixed_and_clear_lenses_have_no_times():
-    for lens in (LensChoice(tint="fixed", tint_category=2), LensChoice(tint="clear", material="hard-resin")):
-        assert fade_time(lens, celsius=23, to_percent=75) is None
-        assert darken_half_time(lens, celsius=23) is None
 
 
 @pytest.mark.parametrize("lens", [LensChoice(), LensChoice(tint="fixed"), LensChoice(tint="clear")])
