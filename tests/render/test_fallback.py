@@ -209,8 +209,17 @@ def test_the_mail_of_a_reworded_sentence(tmp_path: Path):
     assert any(each.startswith("Sphere is the main power of a lens.") for each in stand)
     assert NOTICE["ar"] in text
     assert "Sphere is the main power of a lens." in text
-    assert len(reply.lacking) == 2
+    assert len(reply.lacking) == 3
     assert NOTICE["ar"] in part(message, "html")
+
+
+def test_a_label_on_a_picture_of_the_mail_makes_it_a_draft_too(tmp_path: Path):
+    with catalogues(tmp_path, de=signed("de", reworded("One rung is a quarter dioptre."))):
+        ladder, care = (make_reply(order_in("de"), [topic]) for topic in ("numbers", "care"))
+
+    assert ladder.lacking == ("One rung is a quarter dioptre.",)
+    assert NOTICE["de"] in reply_text(ladder)
+    assert NOTICE["de"] not in reply_text(care)
 
 
 def test_the_mail_of_a_language_of_three_messages(tmp_path: Path):

@@ -13,10 +13,13 @@ from explainer.compose.plan import compose
 from explainer.compose.release import bench_faults
 from explainer.compose.topics import applies, topic_faults
 from explainer.errors import Fault, InputError
+from explainer.figures import draw
+from explainer.figures.cache import cached
 from explainer.optics.claim import Claim
 from explainer.optics.claims import Explanation, explain
 from explainer.orders import Order
-from explainer.render.fallback import IN_ENGLISH, as_html
+from explainer.render.fallback import IN_ENGLISH, as_html, in_words
+from explainer.render.figures import label_text
 from explainer.render.language import Language, language
 from explainer.render.mail.house import house_topics
 from explainer.render.mail.speaker import TopicVoice
@@ -93,7 +96,7 @@ def make_reply(
     first = noted or URGENT in names
     spoken = partial(writer.body, chosen, urgent_first=first, noted=noted, attached=attached)
     body = parse(spoken(draft=False))
-    lacking = tuple(dict.fromkeys(_not_translated(body)))
+    lacking = tuple(dict.fromkeys([*_not_translated(body), *_unlabelled(voice, document, writer.spoken)]))
     if lacking or writer.spoken.is_draft:
         body = parse(spoken(draft=True))
     return Reply(
@@ -214,6 +217,15 @@ def _not_translated(body: Node) -> Iterator[str]:
     for node in body.walk():
         if node.attributes.get("lang") == "en":
             yield node.attributes.get("alt") or node.words()
+
+
+def _unlabelled(voice: TopicVoice, document: Document, spoken: Language) -> Iterator[str]:
+    """The labels on the mail's pictures that stand in English: a picture cannot say its language, the notice does."""
+    for name in voice.figures if spoken.status != "source" else ():
+        for label in cached(name, draw, document.figures[name].values).labels:
+            text, english = in_words(spoken, partial(label_text, label))
+            if english:
+                yield text
 
 
 def _below_title(html: str) -> str:
