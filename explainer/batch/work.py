@@ -48,7 +48,7 @@ class Refused:
 
 def portable(order: Order) -> Order:
     """The order without the workshop's list of lenses, which cannot travel and has served when the order was read."""
-    return replace(order, workshop=replace(order.workshop, lenses={})) if order.workshop else order
+    return replace(order, workshop=replace(order.workshop, lenses={}, export=None)) if order.workshop else order
 
 
 _orders_before = itertools.count()  # in this process

@@ -13,6 +13,7 @@ from explainer import __version__
 from explainer.cli.about import schema, sources
 from explainer.cli.check import check
 from explainer.cli.claims import claims
+from explainer.cli.headings import headings
 from explainer.cli.make import make
 from explainer.cli.reply import reply
 from explainer.cli.topics import topics
@@ -27,5 +28,5 @@ def main() -> None:
     end_at_once()
 
 
-for command in (make, check, claims, reply, topics, sources, schema):
+for command in (make, check, claims, reply, topics, sources, schema, headings):
     main.add_command(command)

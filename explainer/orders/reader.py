@@ -18,6 +18,7 @@ from explainer.orders.inbox.entries import Entry, entries
 from explainer.orders.inbox.sources import order_files
 from explainer.orders.job.file import Job
 from explainer.orders.job.run import Jobs, data_of_job, parted
+from explainer.orders.shop.export import ExportTable
 from explainer.orders.shop.workshop import Workshop, find_workshop, read_workshop
 from explainer.orders.tables.columns import column_fault
 from explainer.orders.values.field_types import LANGUAGE
@@ -48,6 +49,11 @@ class Workshops:
         faults.extend(Fault(f"{path.name}: {fault.field}", fault.found, fault.accepted) for fault in found.faults)
         return None
 
+    def export_of(self, table: Path) -> ExportTable | None:
+        """How the workshop reads its shop's table; None where it does not say, or its file is faulty."""
+        found = self.of(table, [])
+        return found.export if found else None
+
     def _beside(self, order: Path) -> Path | None:
         if order.parent not in self._of_folder:
             self._of_folder[order.parent] = find_workshop(order)
@@ -65,7 +71,7 @@ def read_order(
     _, jobs = parted([path])
     if jobs.files:
         return _read_job(Path(path), workshops, language)
-    found = iter(entries(Path(path)))
+    found = iter(entries(Path(path), workshops.export_of(Path(path))))
     entry, another = next(found, None), next(found, None)
     if entry is None or another is not None:
         count = "no order" if entry is None else "more than one order"
@@ -89,22 +95,24 @@ def read_orders(
     workshops = Workshops(Path(workshop_path) if workshop_path else None)
     others, jobs = parted(paths)
     files = order_files(others)
-    survey = Survey([item for item in files if isinstance(item, Path)])
+    survey = Survey([item for item in files if isinstance(item, Path)], workshops.export_of)
     for item in files:
         broken = item if isinstance(item, InputError) else survey.broken.get(item)
         if broken is not None:
             yield ReadResult(source=broken.source, error=broken)
         elif isinstance(item, Path):
             read = partial(_read, workshops=workshops, language=language, jobs=jobs)
-            yield from _of_file(item, survey, read)
+            yield from _of_file(item, workshops.export_of(item), survey, read)
     for path in jobs.alone():
         yield _result(str(path), partial(_read_job, path, workshops, language, jobs))
 
 
-def _of_file(path: Path, survey: Survey, read: Callable[[Entry], Order]) -> Iterator[ReadResult]:
+def _of_file(
+    path: Path, export: ExportTable | None, survey: Survey, read: Callable[[Entry], Order]
+) -> Iterator[ReadResult]:
     count = 0
     try:
-        for entry in entries(path):
+        for entry in entries(path, export):
             count += 1
             if isinstance(entry, InputError):
                 yield ReadResult(source=entry.source, error=entry)

@@ -12,7 +12,9 @@ from typing import Any
 
 from explainer.orders.assembly.order import Order
 
-_NOT_CONTENT = frozenset({"source", "notes", "warnings"})  # where it was read, and what was said about it
+_NOT_CONTENT = frozenset(
+    {"source", "notes", "warnings", "export"}
+)  # where and how it was read, and what was said about it
 
 
 def normal_form(order: Order) -> str:

@@ -8,20 +8,23 @@ from __future__ import annotations
 
 from array import array
 from collections import defaultdict
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from itertools import pairwise
 from pathlib import Path
 
 from explainer.errors import Fault, InputError
 from explainer.orders.inbox.entries import numbers
+from explainer.orders.shop.export import ExportTable
 
 _MOST_NAMED = 3
+ExportOf = Callable[[Path], ExportTable | None]
 
 
 class Survey:
     """What is known of all files before the first order is used: which are broken, which numbers stand twice."""
 
-    def __init__(self, files: Sequence[Path]) -> None:
+    def __init__(self, files: Sequence[Path], export_of: ExportOf) -> None:
+        self._export_of = export_of
         self.broken: dict[Path, InputError] = {}
         self._places: dict[str, list[str]] = defaultdict(list)
         self._times: dict[str, int] = defaultdict(int)
@@ -42,7 +45,7 @@ class Survey:
     def _numbers(self, path: Path) -> Iterator[tuple[str, str]]:
         """The numbers of one file, in small letters, with their places; a file that breaks on the way is marked."""
         try:
-            for number, source in numbers(path):
+            for number, source in numbers(path, self._export_of(path)):
                 yield number.lower(), source
         except InputError as error:
             self.broken[path] = error

@@ -13,15 +13,16 @@ from typing import Any
 from explainer.errors import Fault, InputError
 from explainer.orders.fhir import bundle as fhir_bundle
 from explainer.orders.fhir import prescription as fhir
-from explainer.orders.tables.columns import number_in, order_data
-from explainer.orders.tables.rows import header_and_rows
+from explainer.orders.shop.export import ExportTable
+from explainer.orders.tables.table import Table
+from explainer.orders.tables.workbook import WORKBOOKS
 from explainer.orders.values.files import json_object, read_json, read_toml
 from explainer.orders.values.lines import byte_lines, text_of
 
-TABLES = (".csv", ".tsv")
+TABLES = (".csv", ".tsv", *WORKBOOKS)
 JSON_LINES = (".jsonl", ".ndjson")
 KINDS = (".toml", ".json", *JSON_LINES, *TABLES)
-KINDS_TEXT = "a file ending in .toml, .json, .jsonl, .ndjson, .csv or .tsv"
+KINDS_TEXT = "a file ending in .toml, .json, .jsonl, .ndjson, .csv, .tsv or .xlsx"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,11 +37,11 @@ class Entry:
     in_columns: bool = False
 
 
-def entries(path: Path) -> Iterator[Entry | InputError]:
-    """The orders of one file, read as they are asked for."""
+def entries(path: Path, export: ExportTable | None = None) -> Iterator[Entry | InputError]:
+    """The orders of one file, read as they are asked for. `export` says how a table with a shop's headings is read."""
     kind = path.suffix.lower()
     if kind in TABLES:
-        return _rows(path)
+        return _rows(path, export)
     if kind in JSON_LINES:
         return _lines(path)
     if kind not in KINDS:
@@ -51,13 +52,13 @@ def entries(path: Path) -> Iterator[Entry | InputError]:
     return iter([Entry(source=str(path), path=path, data=data)])
 
 
-def numbers(path: Path) -> Iterator[tuple[str, str]]:
+def numbers(path: Path, export: ExportTable | None = None) -> Iterator[tuple[str, str]]:
     """The numbers of the orders of a file, each with its place; entries that cannot be read have none."""
     if path.suffix.lower() in TABLES:
-        header, rows = header_and_rows(path)
-        for row in rows:
-            number = number_in(header, row.cells)
-            if number and len(row.cells) == len(header):
+        table = Table(path, export)
+        for row in table.rows:
+            number = table.number(row)
+            if number:
                 yield number, f"{path}, {row.place}"
         return
     for entry in entries(path):
@@ -73,13 +74,13 @@ def _number_of(data: dict[str, Any]) -> str | None:
     return number if isinstance(number, str) else None
 
 
-def _rows(path: Path) -> Iterator[Entry | InputError]:
-    header, rows = header_and_rows(path)
-    for row in rows:
+def _rows(path: Path, export: ExportTable | None) -> Iterator[Entry | InputError]:
+    table = Table(path, export)
+    for row in table.rows:
         source = f"{path}, {row.place}"
         faults: list[Fault] = []
-        data = order_data(header, row.cells, faults)
-        if len(row.cells) == len(header):
+        data = table.data(row, faults)
+        if len(row.cells) == len(table.headings):
             yield Entry(source=source, path=path, data=data, faults=tuple(faults), in_columns=True)
         else:
             yield InputError(source, faults)

@@ -13,6 +13,7 @@ from pydantic import Field
 from explainer.errors import Fault, InputError
 from explainer.optics.spectacles import LensData
 from explainer.orders.shop.colour import LEAST_CONTRAST, contrast_on_white, darkened
+from explainer.orders.shop.export import ExportTable
 from explainer.orders.shop.logo import checked_logo
 from explainer.orders.values.field_types import (
     Colour,
@@ -72,6 +73,7 @@ class WorkshopFile(Strict):
     mail_opening: Paragraph | None = None
     mail_closing: Paragraph | None = None
     house_wording: FileName | None = None
+    export: Annotated[ExportTable | None, Field(description="how the shop's own table of orders is read")] = None
     lenses: dict[ShortLine, LensTable] = Field(default_factory=dict, max_length=200)
 
 
@@ -98,6 +100,7 @@ class Workshop:
     mail_opening: str | None = None
     mail_closing: str | None = None
     house_wording: Path | None = None
+    export: ExportTable | None = None
     lenses: Mapping[str, LensData] = field(default_factory=lambda: MappingProxyType({}))
     source: str = ""
 
@@ -125,9 +128,9 @@ def read_workshop(path: Path) -> Workshop:
         faults.append(Fault("accent", found, f"at least {LEAST_CONTRAST:g}, such as {darkened(model.accent)}"))
     if faults:
         raise InputError(str(path), faults)
-    plain: dict[str, Any] = model.model_dump(exclude={"logo", "house_wording", "lenses"})
+    plain: dict[str, Any] = model.model_dump(exclude={"logo", "house_wording", "lenses", "export"})
     lenses = MappingProxyType({name: lens_data(table) for name, table in model.lenses.items()})
-    return Workshop(**plain, logo=logo, house_wording=wording, lenses=lenses, source=str(path))
+    return Workshop(**plain, logo=logo, house_wording=wording, export=model.export, lenses=lenses, source=str(path))
 
 
 def lens_data(table: LensTable) -> LensData:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import difflib
 from collections import Counter
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Any, NamedTuple
 
 from explainer.errors import Fault, InputError
@@ -23,7 +23,6 @@ from explainer.orders.tables.cells import (
     WORDS,
     YES_NO,
     Kind,
-    is_formula,
 )
 from explainer.orders.values.texts import quoted
 
@@ -98,8 +97,22 @@ def _every_column() -> Iterable[Column]:
                 yield from (Column(f"{prefix}{field}_{part}", (*path, part), kind) for part, kind in _EYE.items())
 
 
+class Heading(NamedTuple):
+    """What stands over the cells of one column of a table, and the columns of ours that they fill.
+
+    No columns: cells that are left out on purpose, or, without a name, cells that must be empty. `signed` cells are
+    numbers that carry their own sign.
+    """
+
+    name: str
+    columns: tuple[Column, ...]
+    signed: bool = False
+    left_out: bool = False
+
+
 COLUMNS: Mapping[str, Column] = {column.name: column for column in _every_column()}
 _BY_FIELD = {".".join(column.path): column.name for column in COLUMNS.values()}
+_NEEDED = ("order", "date")
 _WAYS = (("right", "left"), ("right_sphere", "left_sphere"), ("text",), ("fhir",), ("job",))
 
 
@@ -108,8 +121,8 @@ def plain_name(name: str) -> str:
     return name.strip().lower()
 
 
-def columns_of(header: list[str], *, source: str) -> list[Column | None]:
-    """The columns that a header names; None for a column without a name, whose cells must be empty."""
+def headings_of(header: Sequence[str], *, source: str) -> list[Heading]:
+    """The headings of a table in our own names; InputError with every fault."""
     names = [plain_name(name) for name in header]
     unknown = [(name, place) for place, name in enumerate(names, 1) if name and name not in COLUMNS]
     faults = [_unknown(name, place) for name, place in unknown[:_MOST_UNKNOWN]]
@@ -118,55 +131,23 @@ def columns_of(header: list[str], *, source: str) -> list[Column | None]:
     for name, times in Counter(names).items():
         if name in COLUMNS and times > 1:
             faults.append(Fault(f"column {name}", f"this name {times} times", "each name once"))
-    for name in ("order", "date"):
-        if name not in names:
-            faults.append(Fault(f"column {name}", "nothing", "this column is needed"))
-    if not any(set(way) <= set(names) for way in _WAYS):
-        accepted = "right and left, or right_sphere and left_sphere, or text, fhir or job"
-        faults.append(Fault("columns of the prescription", "nothing", accepted))
+    faults += needed_columns(set(names))
     if faults:
         raise InputError(source, faults)
-    return [COLUMNS.get(name) for name in names]
+    return [Heading(name, (COLUMNS[name],) if name else ()) for name in names]
 
 
-def order_data(header: list[Column | None], cells: list[str], faults: list[Fault]) -> dict[str, Any]:
-    """One row as the plain data of an order file; a cell that cannot be read is left out and becomes a fault."""
-    data: dict[str, Any] = {}
-    if len(cells) != len(header):
-        faults.append(Fault("row", f"{len(cells)} cells", f"{len(header)} cells, as many as the header has"))
-        return data
-    for place, (column, cell) in enumerate(zip(header, cells, strict=True), 1):
-        text = cell.strip()
-        if not text:
-            continue
-        if column is None:
-            faults.append(Fault(f"column {place}", "a cell in a column without a name", "a name in the header"))
-        elif is_formula(text):
-            faults.append(Fault(column.name, "a cell that begins like a spreadsheet formula", "its value alone"))
-        else:
-            _fill(data, column, text, faults)
-    return data
+def needed_columns(names: set[str]) -> list[Fault]:
+    """What no table can do without, where it is missing among these names."""
+    faults = [Fault(f"column {name}", "nothing", "this column is needed") for name in _NEEDED if name not in names]
+    if not any(set(way) <= names for way in _WAYS):
+        accepted = "right and left, or right_sphere and left_sphere, or text, fhir or job"
+        faults.append(Fault("columns of the prescription", "nothing", accepted))
+    return faults
 
 
-def number_in(header: list[Column | None], cells: list[str]) -> str | None:
-    """The order number of a row, read alone for the first walk through a table."""
-    for column, cell in zip(header, cells, strict=False):
-        if column is not None and column.name == "order":
-            return cell.strip()
-    return None
-
-
-def column_fault(fault: Fault) -> Fault:
-    """The same fault, named by its column instead of by its field in an order file."""
-    parts = fault.field.replace("[", ".[").split(".")
-    for end in range(len(parts), 0, -1):
-        name = _BY_FIELD.get(".".join(part for part in parts[:end] if not part.startswith("[")))
-        if name is not None:
-            return Fault(name, fault.found, fault.accepted)
-    return fault
-
-
-def _fill(data: dict[str, Any], column: Column, text: str, faults: list[Fault]) -> None:
+def fill(data: dict[str, Any], column: Column, text: str, faults: list[Fault]) -> None:
+    """Put one cell into the plain data of an order; a cell that cannot be read is left out and becomes a fault."""
     value = column.kind.read(text)
     if value is None:
         faults.append(Fault(column.name, quoted(text), column.kind.accepted))
@@ -179,6 +160,16 @@ def _fill(data: dict[str, Any], column: Column, text: str, faults: list[Fault]) 
             return
         place = inner
     place[column.path[-1]] = value
+
+
+def column_fault(fault: Fault) -> Fault:
+    """The same fault, named by its column instead of by its field in an order file."""
+    parts = fault.field.replace("[", ".[").split(".")
+    for end in range(len(parts), 0, -1):
+        name = _BY_FIELD.get(".".join(part for part in parts[:end] if not part.startswith("[")))
+        if name is not None:
+            return Fault(name, fault.found, fault.accepted)
+    return fault
 
 
 def _unknown(name: str, place: int) -> Fault:

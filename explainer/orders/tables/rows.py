@@ -1,4 +1,4 @@
-"""Spreadsheet exports (CSV): rows of cells, one order a row, read as they come.
+"""Spreadsheet exports (CSV, workbooks): rows of cells, one order a row, read as they come.
 
 Delimiter is the one of ; , and tab that fits the header. Quoted cells may hold line ends and doubled quotation marks.
 What breaks the table itself refuses the whole file, since nobody knows where its rows begin any more.
@@ -7,16 +7,17 @@ What breaks the table itself refuses the whole file, since nobody knows where it
 from __future__ import annotations
 
 import csv
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from itertools import chain
 from pathlib import Path
 from typing import NamedTuple, NoReturn
 
 from explainer.errors import Fault, InputError
-from explainer.orders.tables.columns import COLUMNS, Column, columns_of, plain_name
+from explainer.orders.tables.columns import plain_name
 from explainer.orders.values.lines import LONGEST_LINE, byte_lines, text_of
 
 DELIMITERS = ";,\t"
+_ENCODING = 'a text in UTF-8: save it as "CSV UTF-8", or say encoding = "cp1252" under [export] in the workshop file'
 
 
 class Row(NamedTuple):
@@ -35,8 +36,8 @@ class Row(NamedTuple):
 class _Lines:
     """The lines of the file as text. `taken` counts the characters of the present row, which has its limit too."""
 
-    def __init__(self, path: Path) -> None:
-        self._path = path
+    def __init__(self, path: Path, encoding: str) -> None:
+        self._path, self._encoding = path, encoding
         self._lines = byte_lines(path)
         self._number = 0
         self.taken = 0
@@ -44,25 +45,25 @@ class _Lines:
     def __iter__(self) -> Iterator[str]:
         for line in self._lines:
             self._number += 1
-            text = text_of(line)
+            text = text_of(line, encoding=self._encoding)
             self.taken += len(line)
             if isinstance(text, Fault):
-                _refuse(self._path, self._number, text.found, text.accepted)
+                advice = _ENCODING if "UTF-8" in text.found else text.accepted
+                _refuse(self._path, self._number, text.found, advice)
             if self.taken > LONGEST_LINE:
                 found = f"a row of more than {LONGEST_LINE} bytes"
                 _refuse(self._path, self._number, found, "quotation marks that are closed again")
             yield text
 
 
-def header_and_rows(path: Path) -> tuple[list[Column | None], Iterator[Row]]:
-    """The columns of a table and its rows, blank ones left out; or InputError with every fault of the header."""
-    source = _Lines(path)
+def csv_rows(path: Path, *, encoding: str, known: Collection[str]) -> Iterator[Row]:
+    """The rows of a table, the header first; or InputError for what breaks it. `known` headings find the delimiter."""
+    source = _Lines(path, encoding)
     lines = iter(source)
     first = next(lines, "")
     if not first.strip():
         raise InputError(str(path), [Fault("header", "an empty first line", "the names of the columns")])
-    rows = _rows(path, source, chain([first], lines), _delimiter(first))
-    return columns_of(next(rows).cells, source=str(path)), (row for row in rows if any(map(str.strip, row.cells)))
+    return _rows(path, source, chain([first], lines), _delimiter(first, known))
 
 
 def _rows(path: Path, source: _Lines, lines: Iterator[str], delimiter: str) -> Iterator[Row]:
@@ -89,12 +90,13 @@ def _said(error: str) -> str:
     return "a quotation mark inside a quoted cell that is not doubled"
 
 
-def _delimiter(first: str) -> str:
+def _delimiter(first: str, known: Collection[str]) -> str:
     """The delimiter that makes the most known names out of the header."""
+    names = {plain_name(name) for name in known}
 
     def fits(delimiter: str) -> tuple[int, int]:
-        names = [plain_name(name.strip().strip('"')) for name in first.split(delimiter)]
-        return sum(name in COLUMNS for name in names), len(names)
+        found = [plain_name(name.strip().strip('"')) for name in first.split(delimiter)]
+        return sum(name in names for name in found), len(found)
 
     return max(DELIMITERS, key=fits)
 

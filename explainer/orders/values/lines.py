@@ -28,16 +28,16 @@ def byte_lines(path: Path) -> Iterator[bytes]:
         _refuse(path, f"a file that cannot be read ({error.strerror})")
 
 
-def text_of(line: bytes) -> str | Fault:
+def text_of(line: bytes, *, encoding: str = "utf-8") -> str | Fault:
     """One line as text, or what is wrong with it."""
     if len(line) > LONGEST_LINE:
         return Fault("line", f"more than {LONGEST_LINE} bytes", f"at most {LONGEST_LINE} bytes")
     if b"\0" in line:
         return Fault("line", f"a NUL byte at {line.index(0)}", "a text in UTF-8")
     try:
-        return line.decode("utf-8")
+        return line.decode(encoding)
     except UnicodeDecodeError as error:
-        return Fault("line", f"a byte at {error.start} that is not UTF-8", "a text in UTF-8")
+        return Fault("line", f"a byte at {error.start} that is not {encoding.upper()}", f"a text in {encoding.upper()}")
 
 
 def _refuse(path: Path, found: str) -> NoReturn:
