@@ -175,18 +175,19 @@ class Ledger:
             basis=basis,
             sources=sources,
             formula=formula,
-            inputs=tuple(dict.fromkeys(inputs)),
+            inputs=inputs,
             weakest=self._weakest(basis, inputs),
         )
         self._claims[claim_id] = claim
         return claim
 
     def _weakest(self, basis: Basis, inputs: tuple[str, ...]) -> Basis:
-        weakest = basis
+        """The weakest basis among a claim's own and those of what it rests on."""
+        weakest, strength = basis, basis.strength
         for ref in inputs:
-            below = _basis_of_fact(ref.removeprefix(FACT)) if ref.startswith(FACT) else self._claims[ref].weakest
-            if below is not weakest and below.strength > weakest.strength:
-                weakest = below
+            below = _basis_of_fact(ref) if ref.startswith(FACT) else self._claims[ref].weakest
+            if below is not weakest and below.strength > strength:
+                weakest, strength = below, below.strength
         return weakest
 
 
@@ -211,8 +212,8 @@ class Asked:
 
 
 @cache
-def _basis_of_fact(fact_id: str) -> Basis:
-    return facts.get(fact_id).basis
+def _basis_of_fact(ref: str) -> Basis:
+    return facts.get(ref.removeprefix(FACT)).basis
 
 
 def _ends(value: Interval) -> tuple[float, ...]:

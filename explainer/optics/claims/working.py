@@ -67,7 +67,7 @@ class Working:
     def of(self, name: str) -> Working:
         """One field of the results."""
         field = attrgetter(name)
-        return replace(self, results=tuple(map(field, self.results)))
+        return Working(tuple(map(field, self.results)), self.formula, self.inputs)
 
     def scaled(self, factor: float) -> Working:
         """Every result times a factor: a fraction as percent."""

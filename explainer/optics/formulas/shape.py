@@ -75,6 +75,7 @@ class Outline:
         return float(np.sum(swept_mm2(*self.points()))) / 2
 
 
+@lru_cache(maxsize=16)
 def outline_from_box(
     *, a_mm: float, b_mm: float, ed_mm: float | None = None, exponent: float = 3.0, rule: BoxRule = "superellipse"
 ) -> Outline:
@@ -144,7 +145,8 @@ def centred_on_pupil(outline: Outline, *, side: Side, inward_mm: float, above_da
     Equation: the nose is at +x for the right lens, -x for the left.
     Reference: iso-8429-1986 (the observer's view); memory (boxing system).
     """
-    moved = recentred(centred_on_box(outline), x_mm=nasal_sign(side) * inward_mm, y_mm=above_datum_mm)
+    middle_x, middle_y = outline.box_centre_mm
+    moved = recentred(outline, x_mm=middle_x + nasal_sign(side) * inward_mm, y_mm=middle_y + above_datum_mm)
     if not _holds_origin(moved):
         distance = math.hypot(inward_mm, above_datum_mm)
         raise OutOfRange("distance of the optical centre from the box centre", distance, 0, _reach(moved), "mm")
@@ -190,7 +192,7 @@ def mirrored(outline: Outline) -> Outline:
 def horizontal_reach_mm(outline: Outline) -> tuple[float, float]:
     """Where the horizontal line through the centre leaves the lens: left (negative) and right [mm]."""
     x, y = outline.points()
-    x_next, y_next = np.roll(x, -1), np.roll(y, -1)
+    x_next, y_next = _next(x), _next(y)
     crosses = (y >= 0) != (y_next >= 0)
     share = y[crosses] / (y[crosses] - y_next[crosses])
     places = x[crosses] + share * (x_next[crosses] - x[crosses])
@@ -199,8 +201,13 @@ def horizontal_reach_mm(outline: Outline) -> tuple[float, float]:
 
 def swept_mm2(x_mm: Array, y_mm: Array) -> Array:
     """Twice the area that the ray from the centre sweeps between each point and the next [mm2]."""
-    swept: Array = x_mm * np.roll(y_mm, -1) - np.roll(x_mm, -1) * y_mm
+    swept: Array = x_mm * _next(y_mm) - _next(x_mm) * y_mm
     return swept
+
+
+def _next(values: Array) -> Array:
+    """For each point of a closed line the value at the point after it."""
+    return np.concatenate((values[1:], values[:1]))
 
 
 def _outline(x: Array, y: Array) -> Outline:

@@ -111,6 +111,8 @@ def toric_sag_mm(
         fourth order only.
     Reference: derived; the tests hold it against the implicit equation of the torus.
     """
+    if base_curvature_per_mm == cross_curvature_per_mm:
+        return _sphere_sag_mm(x_mm, y_mm, base_curvature_per_mm, surface)
     angle = math.radians(base_meridian_deg)
     along = x_mm * math.cos(angle) + y_mm * math.sin(angle)
     across = y_mm * math.cos(angle) - x_mm * math.sin(angle)
@@ -208,9 +210,16 @@ def usual_front_curve_d(*, mean_sphere_d: float, flat_d: float = FLAT_FRONT_D) -
     return vogel_plus_d(mean_sphere_d=min(mean_sphere_d, 8.0), flat_d=flat_d)
 
 
+def _sphere_sag_mm(x_mm: Array, y_mm: Array, curvature_per_mm: float, surface: str) -> Array:
+    squared = x_mm**2 + y_mm**2
+    root = _root(1 - curvature_per_mm**2 * squared, x_mm, y_mm, abs(curvature_per_mm), surface)
+    depth: Array = curvature_per_mm * squared / (1 + root)
+    return depth
+
+
 def _root(room: Array, x_mm: Array, y_mm: Array, steepest_per_mm: float, surface: str) -> Array:
     """The square root that every sag needs, or a refusal that says how far the surface reaches."""
-    if np.min(room) < 0:
+    if room.min() < 0:
         raise _too_wide(2 * float(np.max(np.hypot(x_mm, y_mm))), 1 / steepest_per_mm, surface)
     root: Array = np.sqrt(room)
     return root

@@ -100,13 +100,17 @@ def cut_lens(
     shape = centred_on_pupil(outline, side=form.side, inward_mm=inward_mm, above_datum_mm=above_datum_mm)
     grid = _grid(shape)
     centre = float(minimum_centre_mm)
+    front = lens_body(form=form, centre_mm=centre).front_mm(grid.x, grid.y)  # the same for every centre thickness
     for _ in range(100):
-        thickness = lens_body(form=form, centre_mm=centre).thickness_mm(grid.x, grid.y)
-        wanted = max(minimum_centre_mm, centre + minimum_edge_mm - float(np.min(thickness)))
-        settled = abs(wanted - centre) < 1e-6
+        body = lens_body(form=form, centre_mm=centre)
+        thickness = body.back_mm(grid.x, grid.y) - front
+        wanted = max(minimum_centre_mm, centre + minimum_edge_mm - float(thickness.min()))
+        if wanted == centre:
+            return _measure(shape, grid, form.side, body, thickness)
+        if abs(wanted - centre) < 1e-6:
+            body = lens_body(form=form, centre_mm=wanted)
+            return _measure(shape, grid, form.side, body, body.back_mm(grid.x, grid.y) - front)
         centre = wanted
-        if settled:
-            return _measure(shape, grid, form, centre)
     # Met by no lens tried, two thousand random ones among them; a loop must still not run for ever.
     raise OutOfRange("centre thickness", centre, minimum_centre_mm, math.inf, "mm")  # pragma: no cover
 
@@ -129,7 +133,8 @@ def cut_lens_with_centre(
     Reference: loomis-2011 (edge from centre and sags).
     """
     shape = centred_on_pupil(outline, side=form.side, inward_mm=inward_mm, above_datum_mm=above_datum_mm)
-    lens = _measure(shape, _grid(shape), form, centre_mm)
+    grid, body = _grid(shape), lens_body(form=form, centre_mm=centre_mm)
+    lens = _measure(shape, grid, form.side, body, body.thickness_mm(grid.x, grid.y))
     if lens.thinnest_mm <= 0:
         raise OutOfRange("thinnest place of the lens", lens.thinnest_mm, 0, math.inf, "mm")
     return lens
@@ -197,22 +202,20 @@ def _grid(shape: Outline) -> _Grid:
     return _Grid(np.outer(radii, x), np.outer(radii, y), np.outer(weights, per_ray))
 
 
-def _measure(shape: Outline, grid: _Grid, form: LensForm, centre_mm: float) -> CutLens:
-    body = lens_body(form=form, centre_mm=centre_mm)
-    thickness = body.thickness_mm(grid.x, grid.y)
-    edge = thickness[-1]
+def _measure(shape: Outline, grid: _Grid, side: Side, body: LensBody, thickness: Array) -> CutLens:
+    centre_mm, edge = body.centre_mm, thickness[-1]
     section = _section(body, *horizontal_reach_mm(shape))
     ends = [section.back_mm[i] - section.front_mm[i] for i in (0, -1)]
-    temporal, nasal = ends if form.side == "right" else reversed(ends)
+    temporal, nasal = ends if side == "right" else reversed(ends)
     return CutLens(
-        side=form.side,
+        side=side,
         centre_mm=centre_mm,
-        thinnest_edge_mm=float(np.min(edge)),
-        thickest_edge_mm=float(np.max(edge)),
+        thinnest_edge_mm=float(edge.min()),
+        thickest_edge_mm=float(edge.max()),
         nasal_edge_mm=nasal,
         temporal_edge_mm=temporal,
-        thinnest_mm=min(centre_mm, float(np.min(thickness))),
-        thickest_mm=max(centre_mm, float(np.max(thickness))),
+        thinnest_mm=min(centre_mm, float(thickness.min())),
+        thickest_mm=max(centre_mm, float(thickness.max())),
         minimum_uncut_mm=minimum_uncut_mm(shape),
         volume_cm3=float(np.sum(grid.area * thickness)) / 1000,
         front_curve_d=body.front_power_d,
