@@ -52,8 +52,10 @@ def _reactive(ledger: Ledger, kind: ReactiveClass, data: LensData) -> None:
     ledger.fact("car.not_measured", "light.in_car.not_measured", value=True)
     ledger.fact("car.side.uva_blocked", "light.side_window.uva_blocked.range")
     supplied = _supplied(ledger, data)
-    for claim_id, band in reactive_bands(kind, data.of_light(), temperatures()).items():
-        _band(ledger, claim_id, band, supplied)
+    for name in _TEMPERATURES:
+        at = f"tint.temperature.{name}"
+        for claim_id, band in reactive_bands(kind, data.of_light(), ledger.number(at)).items():
+            _band(ledger, claim_id, band, at, supplied)
     _reactive_driving(ledger)
 
 
@@ -69,14 +71,15 @@ def _supplied(ledger: Ledger, data: LensData) -> dict[str, tuple[str, ...]]:
     return found
 
 
-def _band(ledger: Ledger, claim_id: str, band: Band, supplied: dict[str, tuple[str, ...]]) -> None:
+def _band(ledger: Ledger, claim_id: str, band: Band, at: str, supplied: dict[str, tuple[str, ...]]) -> None:
     """One band of the model of light, which brings what it was worked out from. A time never reached has no range."""
     if band.interval is None:
         return
     if band.formula is None:
         ledger.supplied(claim_id, band.interval)
         return
-    inputs = (*(FACT + name for name in band.facts), *(ref for name in band.supplied for ref in supplied[name]))
+    known = (ref for name in band.supplied for ref in supplied[name])
+    inputs = (at, *(FACT + name for name in band.facts), *known)
     ledger.part(claim_id, Working((band.interval,), formula_name(band.formula), inputs))
 
 

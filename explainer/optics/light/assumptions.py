@@ -12,6 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from explainer.optics import facts
+from explainer.optics.claim import Interval
 from explainer.optics.formulas.spectrum import FloatArray
 
 
@@ -42,6 +43,31 @@ class Departure:
     at_high: float
 
 
+class Looked:
+    """Looks facts up and remembers which, so that what was used is what is named. Percentages come as parts of one."""
+
+    def __init__(self) -> None:
+        self.ids: tuple[str, ...] = ()
+
+    def number(self, fact_id: str) -> float:
+        """A fact as a number."""
+        return self._fact(fact_id).number
+
+    def part(self, fact_id: str) -> float:
+        """A fact in percent as a part of one."""
+        return self._fact(fact_id).number / 100
+
+    def parts(self, fact_id: str) -> Interval:
+        """A range in percent as a range of parts of one."""
+        found = self._fact(fact_id).interval
+        return Interval(found.low / 100, found.high / 100)
+
+    def _fact(self, fact_id: str) -> facts.Fact:
+        if fact_id not in self.ids:
+            self.ids += (fact_id,)
+        return facts.get(fact_id)
+
+
 def from_facts(base: str, *, scale: float = 1.0) -> Assumption:
     """The assumption of the facts `<base>.usual` and `<base>.range`, times a scale (percent to parts: 0.01)."""
     usual, ends = facts.get(f"{base}.usual"), facts.get(f"{base}.range")
@@ -50,7 +76,7 @@ def from_facts(base: str, *, scale: float = 1.0) -> Assumption:
 
 
 def settled(name: str, value: float) -> Assumption:
-    """An assumption that is none any more: the workshop has said the value."""
+    """No longer an assumption: the workshop has given the value."""
     return Assumption(name, (), value, value, value)
 
 

@@ -21,11 +21,13 @@ from explainer.optics.formulas.dye import REFERENCE_CELSIUS, Real, check_celsius
 from explainer.optics.formulas.photochromic import ParameterSet
 from explainer.optics.formulas.reactive import ReactiveClass, is_reactive
 from explainer.optics.formulas.spectrum import FloatArray
-from explainer.optics.light.assumptions import Departure, departures, usual_of
+from explainer.optics.light.assumptions import Assumption, Departure, departures, usual_of
 from explainer.optics.light.daylight import Place
 from explainer.optics.light.lens import LensFamily, lens_family
 from explainer.optics.light.places import exposure
 from explainer.optics.spectacles import LensChoice
+
+_DARKEN = "darken_half_s"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,13 +66,13 @@ def transmittance(lens: LensChoice, *, place: Place, celsius: float) -> Band:
     light = [(d, percent(family.usual, np.array([d.at_low, d.at_high]))) for d in there.departures]
     moves = [Departure(d.assumption, d.low_end, d.high_end, *map(float, ends)) for d, ends in light]
     return _band(
-        family,
         (*lens_moves, *moves),
         usual_of(tints),
         extremes=np.stack([percent(family.tints, e) for e in (there.lowest, there.highest)]),
         unit="percent",
         formula=ParameterSet.steady_transmittance,
-        place_facts=there.facts,
+        assumptions=(*family.tint_assumptions, *there.assumptions),
+        settled=there.facts,
     )
 
 
@@ -88,7 +90,7 @@ def fade_time(lens: LensChoice, *, celsius: float, to_percent: float) -> Band:
         slow_share=spread.slow_share,
         slow_times=spread.slow_times,
     )
-    return _time_band(family, np.asarray(seconds), photochromic.fade_time_s, ("light.dye.slow_times",))
+    return _time_band(family, np.asarray(seconds), photochromic.fade_time_s, settled=family.settled)
 
 
 def darken_half_time(lens: LensChoice, *, celsius: float) -> Band:
@@ -100,7 +102,7 @@ def darken_half_time(lens: LensChoice, *, celsius: float) -> Band:
     spread = family.times
     supplied = lens.supplied.darken_half_s
     if supplied is not None and celsius == REFERENCE_CELSIUS:
-        return _looked_up(supplied, unit="s", supplied="darken_half_s")
+        return _looked_up(supplied, unit="s", supplied=_DARKEN)
 
     def at(degrees: float) -> FloatArray:
         rates = {"colouring_rate": spread.colouring_rate(1.0, degrees), "fade_rate": spread.fade_rate(degrees)}
@@ -109,7 +111,7 @@ def darken_half_time(lens: LensChoice, *, celsius: float) -> Band:
     seconds = at(celsius)
     if supplied is not None:
         seconds = seconds / at(REFERENCE_CELSIUS) * supplied
-    return _time_band(family, seconds, photochromic.half_darkened_s, ())
+    return _time_band(family, seconds, photochromic.half_darkened_s, supplied=() if supplied is None else (_DARKEN,))
 
 
 def changing(lens: LensChoice) -> ReactiveClass:
@@ -125,44 +127,51 @@ def _looked_up(value: float, *, supplied: str, unit: str = "percent") -> Band:
 
 
 def _time_band(
-    family: LensFamily, seconds: FloatArray, formula: Callable[..., Any], model_facts: tuple[str, ...]
+    family: LensFamily,
+    seconds: FloatArray,
+    formula: Callable[..., Any],
+    *,
+    settled: tuple[str, ...] = (),
+    supplied: tuple[str, ...] = (),
 ) -> Band:
     lengths = [len(a.values) for a in family.assumptions]
     every = np.broadcast_to(seconds, lengths)
     return _band(
-        family,
         departures(family.assumptions, every),
         usual_of(every),
         extremes=every,
         unit="s",
         formula=formula,
-        place_facts=model_facts,
+        assumptions=family.assumptions,
+        settled=settled,
+        supplied=supplied,
     )
 
 
 def _band(
-    family: LensFamily,
     moves: Sequence[Departure],
     central: float,
     *,
     extremes: FloatArray,
     unit: str,
     formula: Callable[..., Any],
-    place_facts: tuple[str, ...],
+    assumptions: Sequence[Assumption],
+    settled: tuple[str, ...],
+    supplied: tuple[str, ...] = (),
 ) -> Band:
     """Puts a band together; what does not move the result at all is not said to carry it."""
     felt = tuple(d for d in moves if max(abs(d.at_low - central), abs(d.at_high - central)) > _NOTHING)
     ends = [central, *(value for d in felt for value in (d.at_low, d.at_high))]
     names = {d.assumption for d in felt}
-    lens_facts = [f for a in family.assumptions if a.name in names for f in a.facts]
+    used = [f for a in assumptions if a.name in names for f in a.facts]
     return Band(
         interval=_extent(ends),
         outer=_extent([float(extremes.min()), float(extremes.max())]),
         central=central if math.isfinite(central) else None,
         unit=unit,
         formula=formula,
-        facts=tuple(dict.fromkeys([*lens_facts, *place_facts])),
-        supplied=family.supplied,
+        facts=tuple(dict.fromkeys([*used, *settled])),
+        supplied=tuple(a.name for a in assumptions if not a.facts) + supplied,
         departures=felt,
     )
 

@@ -8,11 +8,10 @@ from functools import cache
 from typing import Literal, get_args
 
 from explainer.errors import FactError
-from explainer.optics import facts
 from explainer.optics.facts import spectra
 from explainer.optics.formulas import sky
 from explainer.optics.formulas.spectrum import Spectrum
-from explainer.optics.light.assumptions import Assumption, from_facts
+from explainer.optics.light.assumptions import Assumption, Looked, from_facts
 
 Place = Literal[
     "bench",
@@ -47,16 +46,17 @@ def daylight(place: Place) -> Daylight:
 
 
 def _bench() -> Daylight:
-    return Daylight((), lambda: spectra.load("sky", "bench_direct"), ("light.bench.illuminance",))
+    return Daylight((), lambda: spectra.load("sky", "bench_direct"), ())
 
 
 def _sunshine(elevation_fact: str) -> Daylight:
-    elevation = facts.number(elevation_fact)
+    known = Looked()
+    elevation, ground = known.number(elevation_fact), known.part(_GROUND)
 
     def build(turn_deg: float) -> Spectrum:
-        return _in_sun(elevation, turn_deg)
+        return _in_sun(elevation, turn_deg, ground)
 
-    return Daylight((from_facts("light.place.turn"),), build, (elevation_fact, _GROUND))
+    return Daylight((from_facts("light.place.turn"),), build, known.ids)
 
 
 def _summer_noon() -> Daylight:
@@ -76,7 +76,8 @@ def _windscreen_shaded() -> Daylight:
 
 
 def _overcast() -> Daylight:
-    elevation = facts.number("light.place.overcast.elevation")
+    known = Looked()
+    elevation, ground = known.number("light.place.overcast.elevation"), known.part(_GROUND)
 
     def build(cloud_share: float) -> Spectrum:
         direct, diffuse = _clear_sky(elevation)
@@ -85,15 +86,15 @@ def _overcast() -> Daylight:
             diffuse=diffuse,
             elevation_deg=elevation,
             cloud_share=cloud_share,
-            ground_share=_ground(),
+            ground_share=ground,
         )
 
-    cloud = from_facts("light.place.overcast.cloud_share")
-    return Daylight((cloud,), build, ("light.place.overcast.elevation", _GROUND))
+    return Daylight((from_facts("light.place.overcast.cloud_share"),), build, known.ids)
 
 
 def _snow() -> Daylight:
-    elevation = facts.number("light.place.snow.elevation")
+    known = Looked()
+    elevation = known.number("light.place.snow.elevation")
     ground = from_facts("light.place.snow.ground", scale=0.01)
 
     def build(turn_deg: float, ground_share: float) -> Spectrum:
@@ -107,14 +108,17 @@ def _snow() -> Daylight:
             ground_share=ground_share,
         )
 
-    return Daylight((from_facts("light.place.turn"), ground), build, ("light.place.snow.elevation",))
+    return Daylight((from_facts("light.place.turn"), ground), build, known.ids)
 
 
 def _low_sun() -> Daylight:
-    def build(elevation_deg: float) -> Spectrum:
-        return _in_sun(elevation_deg, 0.0)
+    known = Looked()
+    ground = known.part(_GROUND)
 
-    return Daylight((from_facts("light.place.windscreen_low_sun.elevation"),), build, (_GROUND,))
+    def build(elevation_deg: float) -> Spectrum:
+        return _in_sun(elevation_deg, 0.0, ground)
+
+    return Daylight((from_facts("light.place.windscreen_low_sun.elevation"),), build, known.ids)
 
 
 def _convertible() -> Daylight:
@@ -129,22 +133,23 @@ def _convertible() -> Daylight:
 
 
 def _sky_only(base: str) -> Daylight:
-    elevation = facts.number(f"{base}.elevation")
+    known = Looked()
+    elevation = known.number(f"{base}.elevation")
 
     def build(sky_share: float) -> Spectrum:
         return sky.in_shade(diffuse=_clear_sky(elevation)[1], sky_share=sky_share)
 
-    return Daylight((from_facts(f"{base}.sky_share"),), build, (f"{base}.elevation",))
+    return Daylight((from_facts(f"{base}.sky_share"),), build, known.ids)
 
 
-def _in_sun(elevation_deg: float, turn_deg: float) -> Spectrum:
+def _in_sun(elevation_deg: float, turn_deg: float, ground_share: float) -> Spectrum:
     direct, diffuse = _clear_sky(elevation_deg)
     return sky.on_lens(
         direct=direct,
         diffuse=diffuse,
         elevation_deg=elevation_deg,
         turn_deg=turn_deg,
-        ground_share=_ground(),
+        ground_share=ground_share,
     )
 
 
@@ -154,10 +159,6 @@ def _clear_sky(elevation_deg: float) -> tuple[Spectrum, Spectrum]:
 
 
 _GROUND = "light.place.clear_ground"
-
-
-def _ground() -> float:
-    return facts.number(_GROUND) / 100
 
 
 _BUILDERS: dict[Place, Callable[[], Daylight]] = {

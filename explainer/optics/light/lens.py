@@ -15,7 +15,7 @@ from explainer.optics.formulas import dye
 from explainer.optics.formulas.dye import REFERENCE_CELSIUS, Real
 from explainer.optics.formulas.photochromic import ParameterSet
 from explainer.optics.formulas.reactive import ReactiveClass
-from explainer.optics.light.assumptions import Assumption, axes, from_facts, settled
+from explainer.optics.light.assumptions import Assumption, Looked, axes, from_facts, settled
 from explainer.optics.spectacles import LensData
 
 MOST_COLOURED = 0.97
@@ -31,7 +31,7 @@ class LensFamily:
     `assumptions`: clear, dark, coloured share, energy (these four decide how dark it gets), fading half-time and
     slow share. `usual`: the lens with every value usual. `tints`: every combination of the first four, one array
     axis each. `times`: every combination of all. `bench`: supplied dark transmittances [1] by temperature [C].
-    `supplied`: the names of the LensData fields that were used.
+    `settled`: the facts in it that are taken as settled.
     """
 
     assumptions: tuple[Assumption, ...]
@@ -39,7 +39,7 @@ class LensFamily:
     tints: ParameterSet
     times: ParameterSet
     bench: tuple[tuple[float, float], ...]
-    supplied: tuple[str, ...]
+    settled: tuple[str, ...]
 
     @property
     def clear(self) -> Assumption:
@@ -63,7 +63,7 @@ class LensFamily:
 
     def with_values(self, values: Sequence[float]) -> ParameterSet:
         """The one lens with these values, in the order of the assumptions."""
-        return _parameters(self.bench, values)
+        return _parameters(self.bench, values, self.usual.slow_times)
 
 
 @lru_cache(maxsize=64)
@@ -86,14 +86,15 @@ def lens_family(tint: ReactiveClass, data: LensData) -> LensFamily:
     share, slow = from_facts("light.dye.coloured_share"), from_facts("light.dye.slow_share")
     assumptions = (clear, dark, share, _energy(), half, slow)
     usual = [a.usual for a in assumptions]
-    named = ("clear_percent", "dark_percent_by_celsius", "darken_half_s", "fade_half_s")
+    known = Looked()
+    slow_times = known.number("light.dye.slow_times")
     return LensFamily(
         assumptions=assumptions,
-        usual=_parameters(bench, usual),
-        tints=_parameters(bench, [*axes(assumptions[:_TINT_AXES]), *usual[_TINT_AXES:]]),
-        times=_parameters(bench, axes(assumptions)),
+        usual=_parameters(bench, usual, slow_times),
+        tints=_parameters(bench, [*axes(assumptions[:_TINT_AXES]), *usual[_TINT_AXES:]], slow_times),
+        times=_parameters(bench, axes(assumptions), slow_times),
         bench=bench,
-        supplied=tuple(name for name in named if getattr(data, name) not in (None, ())),
+        settled=known.ids,
     )
 
 
@@ -118,7 +119,7 @@ def _check_bench(bench: tuple[tuple[float, float], ...], clear: float) -> None:
             raise OutOfRange(f"dark transmittance at {warm:g} C", lighter * 100, darker * 100, 100, "percent")
 
 
-def _parameters(bench: tuple[tuple[float, float], ...], values: Sequence[Real]) -> ParameterSet:
+def _parameters(bench: tuple[tuple[float, float], ...], values: Sequence[Real], slow_times: float) -> ParameterSet:
     """The parameter set of these values in the order of LensFamily.assumptions.
 
     The coloured share is that of the bench at 23 C. Where the workshop measured at other temperatures, the one
@@ -143,5 +144,5 @@ def _parameters(bench: tuple[tuple[float, float], ...], values: Sequence[Real]) 
         activation_kj_mol=energy,
         fade_half_s=half,
         slow_share=slow,
-        slow_times=facts.number("light.dye.slow_times"),
+        slow_times=slow_times,
     )

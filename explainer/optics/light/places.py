@@ -10,12 +10,11 @@ from typing import Literal
 
 import numpy as np
 
-from explainer.optics import facts
 from explainer.optics.facts import spectra
 from explainer.optics.formulas import car_glass, dye
 from explainer.optics.formulas.reactive import ReactiveClass
 from explainer.optics.formulas.spectrum import FloatArray, Spectrum
-from explainer.optics.light.assumptions import Assumption, Departure, departures, from_facts, usual_of
+from explainer.optics.light.assumptions import Assumption, Departure, Looked, departures, from_facts, usual_of
 from explainer.optics.light.daylight import Place, daylight
 
 Pane = Literal["windscreen", "side_window_clear", "side_window_green"]
@@ -34,12 +33,16 @@ GRID_NM.flags.writeable = False
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Exposure:
-    """What colours the dye at a place, with the bench as 1: usual, one assumption at a time, all at once."""
+    """What colours the dye at a place, with the bench as 1: usual, one assumption at a time, all at once.
+
+    `facts` are those that are taken as settled; the assumptions name their own.
+    """
 
     usual: float
     lowest: float
     highest: float
     departures: tuple[Departure, ...]
+    assumptions: tuple[Assumption, ...]
     facts: tuple[str, ...]
 
 
@@ -57,7 +60,7 @@ def exposure(place: Place, tint: ReactiveClass, *, bench: str = "bench_direct") 
     """The exposure of a place for a class of dye; `bench` names the lamp spectrum that counts as 1."""
     sun = daylight(place)
     if place == "bench":
-        return Exposure(usual=1.0, lowest=1.0, highest=1.0, departures=(), facts=sun.facts)
+        return Exposure(usual=1.0, lowest=1.0, highest=1.0, departures=(), assumptions=(), facts=sun.facts)
     lights = _Curves(sun.assumptions, _rows(sun.assumptions, lambda *at: sun.build(*at).at(GRID_NM)), sun.facts)
     panes = _pane_curves(PANES[place]) if place in PANES else _Curves((), np.ones((1, GRID_NM.size)))
     dyes = _activations(tint)
@@ -72,7 +75,8 @@ def exposure(place: Place, tint: ReactiveClass, *, bench: str = "bench_direct") 
         lowest=float(results.min()),
         highest=float(results.max()),
         departures=departures(assumptions, results),
-        facts=tuple(dict.fromkeys([*(f for p in parts for f in p.facts), *(f for a in assumptions for f in a.facts)])),
+        assumptions=assumptions,
+        facts=tuple(dict.fromkeys(f for part in parts for f in part.facts)),
     )
 
 
@@ -93,21 +97,19 @@ def pane_edge(pane: Pane) -> Assumption:
     Windscreen: usual from the share to 400 nm; the ends from the study of 29 cars. The band of its meter is not
     known, so its greatest share is taken to 380 nm and its least to 400 nm. Side windows: shares to 400 nm.
     """
+    known = Looked()
     if pane == "side_window_clear":
-        passed = facts.get("light.side_window_clear.uva_transmitted.range")
-        ends = passed.interval
-        usual, most, least = ends.middle / 100, ends.high / 100, ends.low / 100
-        behind: tuple[str, ...] = (passed.id,)
+        passed = known.parts("light.side_window_clear.uva_transmitted.range")
+        usual, most, least = passed.middle, passed.high, passed.low
     else:
-        blocked = f"light.{'windscreen' if pane == 'windscreen' else 'side_window'}.uva_blocked"
-        middle = facts.get("light.windscreen.uva400_blocked" if pane == "windscreen" else f"{blocked}.mean")
-        ends = facts.get(f"{blocked}.range").interval
-        usual, most, least = 1 - middle.number / 100, 1 - ends.low / 100, 1 - ends.high / 100
-        behind = (middle.id, f"{blocked}.range")
+        kind = "windscreen" if pane == "windscreen" else "side_window"
+        middle = "light.windscreen.uva400_blocked" if pane == "windscreen" else f"light.{kind}.uva_blocked.mean"
+        blocked = known.parts(f"light.{kind}.uva_blocked.range")
+        usual, most, least = 1 - known.part(middle), 1 - blocked.low, 1 - blocked.high
     most_to_nm = 380.0 if pane == "windscreen" else 400.0
     return Assumption(
         f"light.{pane}.edge",
-        behind,
+        known.ids,
         _edge_nm(pane, usual, 400.0),
         _edge_nm(pane, most, most_to_nm),
         _edge_nm(pane, least, 400.0),
@@ -115,56 +117,49 @@ def pane_edge(pane: Pane) -> Assumption:
 
 
 def _edge_nm(pane: Pane, transmitted: float, high_nm: float) -> float:
-    width, plateau = (facts.number(name) for name in _shape_facts(pane))
+    width, plateau = _shape(pane, Looked())
     return car_glass.half_wavelength_nm(
         transmitted=transmitted,
         sun=spectra.load("astm_g173", "global"),
         low_nm=315.0,
         high_nm=high_nm,
         width_nm=width,
-        plateau=plateau / 100,
+        plateau=plateau,
     )
 
 
 @cache
 def _pane_curves(pane: Pane) -> _Curves:
-    width, plateau = (facts.number(name) for name in _shape_facts(pane))
+    known = Looked()
+    width, plateau = _shape(pane, known)
 
     def build(half_nm: float) -> FloatArray:
-        return car_glass.glass_transmittance(
-            wavelength_nm=GRID_NM, half_nm=half_nm, width_nm=width, plateau=plateau / 100
-        )
+        return car_glass.glass_transmittance(wavelength_nm=GRID_NM, half_nm=half_nm, width_nm=width, plateau=plateau)
 
     edge = (pane_edge(pane),)
-    return _Curves(edge, _rows(edge, build), _shape_facts(pane))
+    return _Curves(edge, _rows(edge, build), known.ids)
 
 
-def _shape_facts(pane: Pane) -> tuple[str, str]:
+def _shape(pane: Pane, known: Looked) -> tuple[float, float]:
+    """Width of the ultraviolet edge [nm] and what passes above it [1]."""
     kind = "windscreen" if pane == "windscreen" else "side_window"
-    return f"light.{kind}.edge_width", f"light.{pane}.plateau"
+    return known.number(f"light.{kind}.edge_width"), known.part(f"light.{pane}.plateau")
 
 
 @cache
 def _activations(tint: ReactiveClass) -> _Curves:
-    fixed = tuple(f"light.activation.{part}" for part in ("peak", "below", "visible_peak", "visible_width"))
-    peak, below, violet, violet_width = (facts.number(name) for name in fixed)
+    known = Looked()
+    shape = {"peak_nm": known.number("light.activation.peak"), "below_nm": known.number("light.activation.below")}
     assumptions = [from_facts("light.activation.above")]
     if tint == "photochromic-visible":
         assumptions.append(from_facts("light.activation.visible_share"))
+        shape["visible_peak_nm"] = known.number("light.activation.visible_peak")
+        shape["visible_width_nm"] = known.number("light.activation.visible_width")
 
     def build(above_nm: float, visible_share: float = 0.0) -> FloatArray:
-        return dye.activation(
-            wavelength_nm=GRID_NM,
-            peak_nm=peak,
-            below_nm=below,
-            above_nm=above_nm,
-            visible_share=visible_share,
-            visible_peak_nm=violet,
-            visible_width_nm=violet_width,
-        )
+        return dye.activation(wavelength_nm=GRID_NM, above_nm=above_nm, visible_share=visible_share, **shape)
 
-    used = fixed if tint == "photochromic-visible" else fixed[:2]
-    return _Curves(tuple(assumptions), _rows(assumptions, build), used)
+    return _Curves(tuple(assumptions), _rows(assumptions, build), known.ids)
 
 
 def _rows(assumptions: Sequence[Assumption], build: Callable[..., FloatArray]) -> FloatArray:

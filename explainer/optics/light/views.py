@@ -32,20 +32,18 @@ TARGETS = (75, 80)
 """What a lens is timed to clear to [percent]: the night limit, and nearly clear."""
 
 
-@lru_cache(maxsize=256)
-def reactive_bands(
-    tint: ReactiveClass, data: LensData, temperatures: tuple[float, ...] = CELSIUS
-) -> Mapping[str, Band]:
-    """Every band of a lens that changes, by the name of its claim; kept, because most orders are of few lenses."""
+@lru_cache(maxsize=512)
+def reactive_bands(tint: ReactiveClass, data: LensData, celsius: float) -> Mapping[str, Band]:
+    """Every band of a lens that changes at one temperature, by the name of its claim.
+
+    Kept, because most orders are of few lenses.
+    """
     lens = LensChoice(tint=tint, supplied=data)
-    bands: dict[str, Band] = {}
-    for degrees in temperatures:
-        for place in PLACES:
-            bands[f"tint.{place}.{degrees:g}.transmittance"] = transmittance(lens, place=place, celsius=degrees)
-        times = {f"tint.fade.{degrees:g}.to_{t}": fade_time(lens, celsius=degrees, to_percent=t) for t in TARGETS}
-        times[f"tint.darken.{degrees:g}.half"] = darken_half_time(lens, celsius=degrees)
-        bands |= times
-    return bands
+    bands = {
+        f"tint.{place}.{celsius:g}.transmittance": transmittance(lens, place=place, celsius=celsius) for place in PLACES
+    }
+    times = {f"tint.fade.{celsius:g}.to_{t}": fade_time(lens, celsius=celsius, to_percent=t) for t in TARGETS}
+    return bands | times | {f"tint.darken.{celsius:g}.half": darken_half_time(lens, celsius=celsius)}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,7 +68,8 @@ def sensitivity(lens: LensChoice, *, celsius: Sequence[float] = CELSIUS) -> tupl
     not the direct spectrum (both its ends are that one result).
     """
     rows = []
-    for name, band in reactive_bands(changing(lens), lens.supplied.of_light(), tuple(celsius)).items():
+    kept = [reactive_bands(changing(lens), lens.supplied.of_light(), degrees) for degrees in celsius]
+    for name, band in (row for bands in kept for row in bands.items()):
         moves = [*band.departures, *_other_lamp(lens, name, celsius)]
         found = [Sensitivity(band=name, unit=band.unit, central=band.central, move=move) for move in moves]
         rows += sorted(found, key=lambda row: -row.swing)
