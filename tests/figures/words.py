@@ -1,4 +1,4 @@
-"""What labels say and how much room that takes: the printed English words, and a German draft of the tests' own.
+"""What labels say and how much room that takes, in English and in German; in English while German is not translated.
 
 Room is measured with the leaflet's own fonts at the size that its style sheet gives to labels. Lines are broken as a
 page breaks them: at spaces, a line as full as it can be.
@@ -6,13 +6,12 @@ page breaks them: at spaces, a line as full as it can be.
 
 from __future__ import annotations
 
-import gettext
 from functools import cache
 
-from babel import Locale
 from PIL import ImageFont
 
 from explainer.figures.drawing import Label
+from explainer.render.fallback import in_words, marked, plain
 from explainer.render.figure_words import FIGURE_WORDS
 from explainer.render.figures import label_text
 from explainer.render.labels import NAMES
@@ -24,98 +23,19 @@ MM_PER_PT = 25.4 / 72
 LINE_MM = 4.3  # a little more than the line height of labels, 11.5 pt
 NUMBER = "%(value)s"
 
-GERMAN_WORDS: dict[str, str] = {
-    "right_letter": "R",
-    "left_letter": "L",
-    "right_eye": "rechtes Auge",
-    "left_eye": "linkes Auge",
-    "axis": "Achse %(value)s",
-    "no_axis": "keine Achse auf dieser Seite",
-    "along_axis": "entlang der Achse",
-    "across_axis": "quer zur Achse",
-    "one_rung": "Eine Sprosse ist eine Vierteldioptrie.",
-    "light_let_through": "durchgelassenes Licht, in Teilen von hundert",
-    "tint_category": "Tönungskategorie",
-    "material_hard-resin": "Hartharz",
-    "material_polycarbonate": "Polycarbonat",
-    "material_urethane-1.53": "Urethan, Brechzahlklasse %(name)s",
-    "material_high-index-1.60": "hochbrechender Kunststoff, Klasse %(name)s",
-    "material_high-index-1.67": "hochbrechender Kunststoff, Klasse %(name)s",
-    "material_high-index-1.74": "hochbrechender Kunststoff, Klasse %(name)s",
-    "material_crown-glass": "Kronglas",
-    "bench": "Prüfstand",
-    "summer_noon": "Sommersonne am Mittag",
-    "open_shade": "Offener Schatten",
-    "overcast": "Bewölkter Himmel",
-    "snow": "Sonne auf Schnee, im Gebirge",
-    "windscreen_low_sun": "Hinter der Windschutzscheibe, tiefe Sonne",
-    "windscreen_shaded": "Hinter der Windschutzscheibe, im Dachschatten",
-    "side_window_clear": "Sonne durch ein klares Seitenfenster",
-    "side_window_green": "Sonne durch ein grünes Seitenfenster",
-    "convertible": "Offenes Auto",
-    "darkening": "Dunkler werden in der Sonne",
-    "fading": "Hell werden im Zimmer",
-    "seconds": "Sekunden",
-    "minutes": "Minuten",
-    "light_scale": "durchgelassenes Licht, in Teilen von hundert",
-    "wavelength": "Wellenlänge in Nanometern",
-    "sunlight": "Sonnenlicht",
-    "through_windscreen": "geht durchs Glas",
-    "dye_needs": "braucht der Farbstoff",
-    "dye_gets": "bleibt für ihn übrig",
-    "this_lens": "Ihr Brillenglas",
-    "hard_resin_lens": "Dasselbe Glas aus gewöhnlichem Kunststoff",
-    "with_windscreen": "Ihr Glas hinter einer Frontscheibe",
-    "nose_side": "Nasenseite",
-    "temple_side": "Schläfenseite",
-    "eye_side": "Augenseite",
-    "front_side": "Vorderseite",
-    "shift_in": "%(value)s einwärts",
-    "shift_out": "%(value)s auswärts",
-    "shift_none": "nicht verschoben",
-    "shift_up": "%(value)s aufwärts",
-    "shift_down": "%(value)s abwärts",
-    "middle_of_lens": "Mitte der Glasöffnung in der Fassung",
-    "optical_centre": "optische Mitte, vor Ihrer Pupille",
-    "right_way_up": "richtig herum",
-    "upside_down": "auf dem Kopf",
-    "eye_right": "Rechtes Auge",
-    "eye_left": "Linkes Auge",
-    "zone_far": "fern",
-    "zone_middle": "Armlänge",
-    "zone_near": "lesen",
-    "zone_side": "weniger klar",
-    "nothing": "ohne Brille",
-    "sphere_only": "nur Sphäre",
-    "both": "mit Ihrem Glas",
-    "turned": "Glas um %(value)s verdreht",
-    "care_rinse": "Abspülen",
-    "care_soap": "Ein Tropfen Seife",
-    "care_rub": "Mit Fingern reiben",
-    "care_dry": "Weich trocknen",
-}
-
-
-class _German(gettext.NullTranslations):
-    """The draft, by the English words."""
-
-    def gettext(self, message: str) -> str:
-        return _GERMAN_BY_ENGLISH.get(message, message)  # what is not in it is the same in German: "%(number)s mm"
-
-
-_GERMAN_BY_ENGLISH = {FIGURE_WORDS[key]: words for key, words in GERMAN_WORDS.items()}
 ENGLISH = language("en")
-GERMAN = Language(code="de", status="draft", translations=_German(), locale=Locale("de"))
+GERMAN = language("de")
 
 
 def words(label: Label, spoken: Language = ENGLISH) -> str:
     """What the label says, as the renderer words it."""
-    return label_text(label, spoken).replace("%(name)s", NAMES.get(label.key.partition("_")[2], ""))
+    said, _ = in_words(spoken, lambda language: label_text(label, language))
+    return said.replace("%(name)s", NAMES.get(label.key.partition("_")[2], ""))
 
 
 def number(label: Label, spoken: Language = ENGLISH) -> str:
     """The part of a label's words that is its number with the unit."""
-    before, _, after = spoken.gettext(FIGURE_WORDS[label.key]).partition(NUMBER)
+    before, _, after = plain(marked(spoken, FIGURE_WORDS[label.key])).partition(NUMBER)
     text = words(label, spoken)
     return text[len(before) : len(text) - len(after)] if label.value is not None else ""
 
