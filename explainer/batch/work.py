@@ -45,6 +45,11 @@ class Refused:
     faults: tuple[Fault, ...] = ()
     ends_run: bool = False
 
+    def as_error(self, source: str) -> ExplainerError:
+        """The same as an error: with its faults, if they are the order's own."""
+        own = self.message.startswith(f"{source}: refused")
+        return InputError(source, list(self.faults)) if self.faults and own else ExplainerError(self.message)
+
 
 def portable(order: Order) -> Order:
     """The order without the workshop's list of lenses, which cannot travel and has served when the order was read."""

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from explainer.cli.refusals import Refusals
 from explainer.errors import ExplainerError, InputError, OutOfRange
 
 if TYPE_CHECKING:
@@ -20,6 +21,7 @@ WORKSHOP = click.option(
     "--workshop", type=click.Path(path_type=Path, exists=True, dir_okay=False), help="Workshop file to use."
 )
 LANGUAGE = click.option("--language", help="Language of the leaflet, such as en-GB or de.")
+QUIET = click.option("--quiet", is_flag=True, help="Say nothing but results and refusals.")
 JSON = click.option("--json", "as_json", is_flag=True, help="Print JSON for a program to read.")
 
 
@@ -46,11 +48,13 @@ def each(paths: Iterable[Path], workshop: Path | None, language: str | None, use
     from explainer.orders import read_orders
 
     refused = False
+    refusals = Refusals(tell)
     for result in read_orders(list(paths), workshop_path=workshop, language=language):
         error = refusal(result, use)
         if error is not None:
             refused = True
-            tell(str(error))
+            refusals.add(result.source, error)
+    refusals.flush()
     return 1 if refused else 0
 
 

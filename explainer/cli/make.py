@@ -9,8 +9,10 @@ from typing import TYPE_CHECKING, Literal
 
 import click
 
-from explainer.cli.common import LANGUAGE, ORDERS, WORKSHOP, guarded, tell_notes
+from explainer.cli.common import LANGUAGE, ORDERS, QUIET, WORKSHOP, guarded
+from explainer.cli.digest import Digest, finished
 from explainer.cli.progress import Progress
+from explainer.cli.refusals import Refusals
 
 if TYPE_CHECKING:
     from explainer.batch.run import Outcome
@@ -31,6 +33,7 @@ if TYPE_CHECKING:
 )
 @click.option("--again", is_flag=True, help="Make everything anew, whatever the report says.")
 @click.option("--redact", is_flag=True, help="Make samples without the wearer's name and age or the shop's address.")
+@QUIET
 @guarded
 def make(
     *,
@@ -44,6 +47,7 @@ def make(
     report: Path | None,
     again: bool,
     redact: bool,
+    quiet: bool,
 ) -> int:
     """Make one leaflet (PDF) for every order."""
     from explainer.batch.report import Report
@@ -57,15 +61,17 @@ def make(
         kept_report = stack.enter_context(Report(report)) if report else None
         teller = stack.enter_context(Progress(len(results)))
         outcomes = stack.enter_context(contextlib.closing(make_all(results, plan, kept_report)))
-        return _Told(teller).all_of(outcomes)
+        return _Told(teller, quiet=quiet).all_of(outcomes)
 
 
 class _Told:
-    """What the optician hears of a run: each leaflet, each refusal, each remark about the machine once, and a sum."""
+    """What the optician hears of a run: each leaflet and refusal as it comes, then the digest and a sum."""
 
-    def __init__(self, progress: Progress) -> None:
-        self._progress = progress
-        self._notes: set[str] = set()
+    def __init__(self, progress: Progress, *, quiet: bool) -> None:
+        self._progress, self._quiet = progress, quiet
+        self._machine: set[str] = set()
+        self._digest = Digest()
+        self._refusals = Refusals(progress.tell)
         self._made = self._kept = self._refused = 0
 
     def all_of(self, outcomes: Iterable[Outcome]) -> int:
@@ -75,25 +81,32 @@ class _Told:
                 self._one(outcome)
                 self._progress.step(made=outcome.path is not None and not outcome.kept)
         except KeyboardInterrupt:
+            self._refusals.flush()
             self._progress.tell(f"stopped: {self._made} made, and what is made stays")
             return 130
-        if self._kept:
-            self._progress.tell(f"{self._kept} skipped: already made from the same input, and unchanged since")
+        self._refusals.flush()
+        if not self._quiet:
+            self._digest.told(self._progress.tell)
+            self._progress.tell(self._sum())
         return 1 if self._refused else 0
+
+    def _sum(self) -> str:
+        looked = self._digest.to_look_at
+        return finished(made=self._made, kept=self._kept, refused=self._refused, to_look_at=looked)
 
     def _one(self, outcome: Outcome) -> None:
         for note in outcome.notes:
-            if note not in self._notes:
-                self._notes.add(note)
+            if note not in self._machine:
+                self._machine.add(note)
                 self._progress.tell(f"note: {note}")
         if outcome.kept:
             self._kept += 1
             return
         if outcome.order is not None:
-            tell_notes(outcome.order, self._progress.tell)
+            self._digest.add(outcome.order)
         if outcome.refusal is not None:
             self._refused += 1
-            self._progress.tell(outcome.refusal.message)
+            self._refusals.add(outcome.source, outcome.refusal.as_error(outcome.source))
         else:
             self._made += 1
             self._progress.result(outcome.path)

@@ -55,7 +55,7 @@ def kill_at(folder: Path, moment_s: float, orders: int) -> Killed:
     reported, strays = len(_whole_lines(report)), len(list(out.glob(".*")))
     process = start(*words)
     _, told = process.communicate()
-    skipped = re.search(r"(\d+) skipped", told)
+    skipped = re.search(r"(\d+) kept", told)
     return Killed(
         leaflets_before=len(leaflets),
         reported_before=reported,

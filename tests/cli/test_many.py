@@ -66,7 +66,7 @@ def test_a_second_run_makes_only_what_changed(tmp_path: Path, orders: list[Path]
 
     again = make(tmp_path, orders)
     assert (again.exit_code, made(again)) == (0, [])
-    assert "2 skipped" in again.stderr
+    assert "2 kept, unchanged since" in again.stderr
 
     orders[1].write_text(orders[1].read_text().replace("x 112", "x 113"))
     assert made(make(tmp_path, orders)) == ["M-001.en-GB.pdf"]
