@@ -35,7 +35,7 @@ def claims(
     from explainer.render.evidence import evidence_json, evidence_text, sensitivity_text
 
     def one(order: Order) -> None:
-        found = explain(order.spectacles).claims
+        found = explain(order.spectacles, country=order.country).claims
         if output is not None:
             _evidence_sheet(order, output)
         elif sensitivity:

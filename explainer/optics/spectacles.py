@@ -29,6 +29,7 @@ Material = Literal[
     "crown-glass",
 ]
 TintClass = Literal["clear", "fixed", "photochromic", "photochromic-visible"]
+Dye = Literal["ultraviolet", "visible"]
 FrameMaterial = Literal["acetate", "nylon", "metal", "titanium", "half-rim", "rimless"]
 
 
@@ -82,6 +83,7 @@ class Frame:
     dbl_mm: float | None = None
     ed_mm: float | None = None
     material: FrameMaterial | None = None
+    own: bool = False
     outline_right_mm: tuple[float, ...] | None = None
     outline_left_mm: tuple[float, ...] | None = None
 
@@ -118,7 +120,10 @@ class LensData:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LensChoice:
-    """The lens in generic words. tint_category 0 to 4 or tint_percent (light let through) describe a fixed tint."""
+    """The lens in generic words. tint_category 0 to 4 or tint_percent (light let through) describe a fixed tint.
+
+    `dye` says what a light-reactive lens reacts to, if that is known; `balance` the lens that only matches the other.
+    """
 
     design: Design | None = None
     material: Material | None = None
@@ -126,6 +131,8 @@ class LensChoice:
     tint_colour: str | None = None
     tint_category: int | None = None
     tint_percent: float | None = None
+    dye: Dye | None = None
+    balance: Side | None = None
     coatings: frozenset[str] = frozenset()
     supplied: LensData = field(default_factory=LensData)
 
@@ -153,6 +160,8 @@ class Wearer:
     uses: frozenset[str] = frozenset()
     first_pair: bool = False
     only_seeing_eye: Side | None = None
+    falls: bool = False
+    patching: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -97,7 +97,7 @@ def differences(order: Order, paper: Paper) -> list[Fault]:
 
 def expected_rows(order: Order, spoken: Language) -> Iterator[Row]:
     """The rows of the prescription table, as they must stand on the order's leaflet."""
-    explanation = explain(order.spectacles)
+    explanation = explain(order.spectacles, country=order.country)
     voice = Voice(spoken, explanation.claims)
     document = compose(order.spectacles, explanation)
     speaker = Speaker(voice, document, page_context(order, voice), lambda *_: "")

@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 Status = Literal["source", "draft", "reviewed"]
 _VALUES = re.compile(r"%\((\w+)\)s")
 _RIGHT_TO_LEFT = frozenset({"ar", "fa", "he", "ur"})
+_FEET = frozenset({"US", "LR"})
 _FAHRENHEIT = frozenset({"US", "LR", "BS", "BZ", "KY", "PW"})
 
 
@@ -66,6 +67,11 @@ class Language:
     def uses_fahrenheit(self) -> bool:
         """Whether readers of this locale think in degrees Fahrenheit."""
         return self.locale.territory in _FAHRENHEIT
+
+    @property
+    def uses_feet(self) -> bool:
+        """Whether readers of this locale think in inches and feet."""
+        return self.locale.territory in _FEET
 
     @property
     def english(self) -> Language:

@@ -66,7 +66,7 @@ def leaflet_name(order: Order, edition: str = "standard", *, sample: bool = Fals
 
 def make_leaflet(order: Order, *, edition: Edition = "standard", paper: str | None = None) -> Leaflet:
     """One order as a leaflet. Readings outside the limits are refused unless the order carries a written release."""
-    explanation = explain(order.spectacles)
+    explanation = explain(order.spectacles, country=order.country)
     faults = bench_faults(explanation.claims)
     if faults and order.release is None:
         raise InputError(order.source, faults)

@@ -11,8 +11,11 @@ from explainer.optics.claim import Claim, Interval
 from explainer.optics.claims.statements import statement
 from explainer.render.labels import NAMES, WORDS
 from explainer.render.language import Language
+from explainer.render.situation_words import SITUATION_WORDS
 
+_WORDS = WORDS | SITUATION_WORDS
 MINUS = "\N{MINUS SIGN}"
+_METRES_FROM_CM, _FEET_FROM_CM = 100.0, 183.0
 _SIGNED = frozenset({"D"})
 
 
@@ -32,7 +35,9 @@ UNIT_WORDS = {
     "g": _("%(number)s g"),
     "nm": _("%(number)s nm"),
     "mrad": _("%(number)s mrad"),
-    "percent": _("%(number)s of %(whole)s parts"),
+    "percent": _("%(number)s %%"),
+    "inch": _("%(number)s inches"),
+    "foot": _("%(number)s feet"),
     "celsius": _("%(number)s °C"),
     "fahrenheit": _("%(number)s °F"),
     "s": _("%(number)s seconds"),
@@ -62,11 +67,13 @@ def claim_text(claim: Claim, language: Language, *, bare: bool = False) -> str:
     if isinstance(claim.value, bool | str):
         raise MissingText(f"claim {claim.id} is {claim.value!r}; it has no number to print")
     if bare:
-        return _bare(claim.value, claim.digits, language)
+        return _bare(claim.value, _digits(claim), language)
     if claim.id.endswith((".prism.horizontal", ".prism.vertical")):
         return _prism(claim, language)
     if claim.unit == "s":
         return _duration(claim.value, language)
+    if claim.unit == "cm":
+        return _length(claim, language)
     size = statement(claim.id).size
     value = abs(claim.value) if size and not isinstance(claim.value, Interval) else claim.value
     text = quantity(value, claim.unit, _digits(claim), language, signed=claim.unit in _SIGNED and not size)
@@ -84,7 +91,7 @@ def quantity(value: float | Interval, unit: str, digits: int, language: Language
     if unit not in UNIT_WORDS:
         raise MissingText(f"there are no words for the unit {unit!r}")
     words = UNIT_WORDS[unit]
-    return (language.gettext(words) if words != BARE else words) % {"number": number, "whole": "100"}
+    return (language.gettext(words) if words != BARE else words) % {"number": number}
 
 
 def number_text(value: float, digits: int, language: Language, *, signed: bool = False) -> str:
@@ -103,8 +110,8 @@ def number_text(value: float, digits: int, language: Language, *, signed: bool =
 def word_text(claim: Claim, language: Language) -> str:
     """The reader's word for a claim that is a member of a closed set."""
     for key in (f"{claim.id}={claim.value}", f"{claim.id.rpartition('.')[2]}={claim.value}"):
-        if key in WORDS:
-            return language.gettext(WORDS[key]) % {"name": NAMES.get(str(claim.value), "")}
+        if key in _WORDS:
+            return language.gettext(_WORDS[key]) % {"name": NAMES.get(str(claim.value), "")}
     raise MissingText(f"there are no words for {claim.id} = {claim.value}")
 
 
@@ -126,18 +133,18 @@ def _prism(claim: Claim, language: Language) -> str:
     value = claim.value
     if isinstance(value, str | Interval):
         raise MissingText(f"claim {claim.id} is {value!r}; a prescribed prism is one number")
-    amount = quantity(abs(value), claim.unit, claim.digits, language)
+    amount = quantity(abs(value), claim.unit, _digits(claim), language)
     direction = claim.id.rpartition(".")[2]
     return language.gettext(PRISM_BASES[direction, value >= 0]) % {"amount": amount}
 
 
 def _digits(claim: Claim) -> int:
-    """Eighths of a dioptre need a third decimal: −0.125 must not print as −0.13."""
+    """What was received or read prints digit for digit: −0.125 must not print as −0.13, nor axis 77.5 as 78."""
     value = claim.value
     if claim.unit == "count" and isinstance(value, float) and value.is_integer():
         return 0
-    if claim.unit == "D" and isinstance(value, float) and claim.basis.value in ("ordered", "measured"):
-        return claim.digits if math.isclose(value * 100, round(value * 100), abs_tol=1e-6) else 3
+    if isinstance(value, float) and claim.basis.value in ("ordered", "measured"):
+        return next((d for d in range(claim.digits, 4) if math.isclose(value, round(value, d), abs_tol=1e-6)), 3)
     return claim.digits
 
 
@@ -147,6 +154,21 @@ def _range(value: Interval, digits: int, language: Language, *, signed: bool) ->
     low, high = math.floor(value.low * scale + 1e-9) / scale, math.ceil(value.high * scale - 1e-9) / scale
     ends = {name: number_text(end, digits, language, signed=signed) for name, end in (("low", low), ("high", high))}
     return ends["low"] if low == high else language.gettext(RANGE) % ends
+
+
+def _length(claim: Claim, language: Language) -> str:
+    """Centimetres, from a metre on metres; inches and feet where readers think in them. Never finer than is known."""
+    value = claim.value
+    assert not isinstance(value, bool | str)
+    longest = value.high if isinstance(value, Interval) else value
+    if language.uses_feet:
+        per, unit = (2.54, "inch") if longest < _FEET_FROM_CM else (30.48, "foot")
+    else:
+        per, unit = (1.0, "cm") if longest < _METRES_FROM_CM else (100.0, "m")
+    scaled = Interval(value.low / per, value.high / per) if isinstance(value, Interval) else value / per
+    digits = claim.digits if unit in ("cm", "inch") else 1
+    whole = isinstance(scaled, float) and (abs(scaled - round(scaled)) < 0.05 or scaled >= 10)
+    return quantity(scaled, unit, 0 if whole else digits, language)
 
 
 def _duration(value: float | Interval, language: Language) -> str:

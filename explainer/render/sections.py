@@ -6,6 +6,7 @@ import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from functools import cache
+from html import unescape
 from typing import Any, Protocol
 
 from markupsafe import Markup, escape
@@ -21,6 +22,7 @@ from explainer.render.voice import Voice
 
 BOXED_CAUTIONS = 5
 _BETWEEN_ITEMS = re.compile(r"^((?:- |\d+\. ).*(?:\n  .*)*)\n(?:[ \t]*\n)+(?=- |\d+\. )", re.MULTILINE)
+_ONE_PARAGRAPH = re.compile(r"\s*<p>((?:(?!</?p>).)*)</p>\s*", re.DOTALL)
 _OWN_PARAGRAPH = re.compile(r'<p class="(term|unknown|why|basis)">')
 FigureHtml = Callable[[str, str, str, Language], str]
 
@@ -43,6 +45,7 @@ class Speaker:
     house: Mapping[str, OwnWords] = field(default_factory=dict)
     boxed: int = field(default=0)
     ground: list[str] = field(default_factory=list)
+    _phrases: dict[tuple[str, tuple[tuple[str, Any], ...]], Markup] = field(default_factory=dict)
 
     @property
     def language(self) -> Language:
@@ -57,6 +60,36 @@ class Speaker:
         """A Markdown template below templates/ as HTML, or the workshop's words for it. The path has no ending."""
         own = self.house.get(path)
         return self.spoken(self.marked(f"{path}.md") if own is None else own.marked(self))
+
+    def phrase(self, name: str, **about: Any) -> Markup:
+        """The smallest words that stand together, from templates/phrases: inline HTML, or nothing where none hold.
+
+        A single paragraph loses its `<p>`. What comes back is a mark, as from `say`; `voice.html` sets it in. `about`
+        hands names to the phrase, such as `side="left"`. Said twice, it is spoken once.
+        """
+        key = (name, tuple(sorted(about.items())))
+        if key not in self._phrases:
+            path = f"phrases/{name}"
+            own = self.house.get(path)
+            marked = self.marked(f"{path}.md", {**self.names(), **about}) if own is None else own.marked(self)
+            self._phrases[key] = self._piece_of(marked)
+        return self._phrases[key]
+
+    def phrase_html(self, name: str, **about: Any) -> str:
+        """A phrase finished, for callers outside templates."""
+        return self.voice.html(self.phrase(name, **about))
+
+    def phrase_text(self, name: str, **about: Any) -> str:
+        """A phrase as plain text on one line, for labels of figures and alternative texts."""
+        return self.voice.text(self.phrase(name, **about))
+
+    def _piece_of(self, marked: str) -> Markup:
+        if not marked.strip():
+            return Markup("")
+        html = self.voice.html(_markdown(marked.strip()))
+        alone = _ONE_PARAGRAPH.fullmatch(html)
+        html = alone[1] if alone else html
+        return self.voice.piece(html, unescape(self.voice.marked_text(marked.replace("**", ""))))
 
     def spoken(self, marked: str) -> str:
         """Markdown with marks for claims in it, as HTML."""
@@ -87,6 +120,7 @@ class Speaker:
             "caution": self._caution,
             "figure": self._figure,
             "table": self._table,
+            "phrase": self.phrase,
             "eye_name": lambda side: self._phrase(EYES[side]),
             "lens_name": lambda side: self._phrase(LENSES[side]),
             "said": self.voice.said,

@@ -16,6 +16,7 @@ from explainer.orders import Order, Workshop
 from explainer.render.evidence import bases_used, fact_chain
 from explainer.render.labels import BASES, BENCH_PARTS, BENCH_ROWS, COATINGS, DETAILS, LEGAL_NAMES, PLACES
 from explainer.render.numbers import date_text
+from explainer.render.situations import situation_context
 from explainer.render.voice import Voice
 
 _CITED = (Basis.STANDARD, Basis.REGULATION, Basis.PUBLISHED)
@@ -44,6 +45,7 @@ def page_context(order: Order, voice: Voice) -> dict[str, Any]:
         "coatings": lambda: _coatings(voice),
         **_workshop(order.workshop, voice),
         **_release(order, voice),
+        **situation_context(order, voice),
     }
 
 

@@ -26,6 +26,7 @@ from explainer.render.numbers import claim_text
 _OPEN, _CLOSE = "\ue000", "\ue001"
 _MARK = re.compile(f"{_OPEN}(\\d+){_CLOSE}|{BEGIN}|{END}")
 _LONE_MARK = re.compile(f"<p>\\s*({_OPEN}\\d+{_CLOSE})\\s*</p>")
+_BLOCKS = ("<table", "<figure", "<div", "<p", "<ul", "<ol")  # these stand in no paragraph
 _WITH_WORDS = (".prism.horizontal", ".prism.vertical")  # these say "base up" too, and may break there
 
 
@@ -117,7 +118,7 @@ class Voice:
     def _unwrap(self, match: re.Match[str]) -> str:
         mark = match[1]
         piece = self._pieces[int(mark[1:-1])]
-        return mark if piece.html.lstrip().startswith(("<table", "<figure", "<div")) else match[0]
+        return mark if piece.html.lstrip().startswith(_BLOCKS) else match[0]
 
     def _fill(self, marked: str, form: str, *, english: bool = False) -> str:
         """Everything put in, in the form asked for; what stands in an English sentence, in English."""

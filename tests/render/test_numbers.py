@@ -74,8 +74,8 @@ def test_a_prism_prints_its_base_as_a_word(claim_id: str, value: float, text: st
     assert claim_text(claim(claim_id, value, "prism_D"), EN) == text
 
 
-def test_a_share_says_of_what():
-    assert claim_text(claim("tint.transmittance", 15.0, "percent", 0), EN) == "15 of 100 parts"
+def test_a_share_is_told_in_per_cent():
+    assert claim_text(claim("tint.transmittance", 15.0, "percent", 0), EN) == "15 %"
 
 
 def test_times_are_seconds_first_and_minutes_when_long():

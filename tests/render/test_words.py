@@ -15,12 +15,12 @@ from explainer.render.language import available, is_sound, read_catalogue
 from explainer.resources import root
 
 TEMPLATES = sorted([*root("templates").rglob("*.md"), *root("templates").rglob("*.html")])
-SECTIONS = [path for path in TEMPLATES if path.parent.name in ("sections", "tables", "topics", "email")]
+SECTIONS = [path for path in TEMPLATES if path.parent.name in ("sections", "phrases", "tables", "topics", "email")]
 HOME = Path(__file__).parents[2]
 UNIT_SIGN = re.compile(r"(?<![\w(])(mm|cm|nm|dpt)\b|°|%(?!\()|\bD\b(?!\))")
 PLACEHOLDER = re.compile(r"%\((\w+)\)s")
 CLAIM_CALL = re.compile(r"""(?:say|raw|has|is_|stated|caution)\(\s*'([^']+)'\s*[,)]""")
-SIDE_CALL = re.compile(r"""(?:say|raw|has|is_)\(\s*(?:side|section_side|sight_side) ~ '(\.[^']+)'""")
+SIDE_CALL = re.compile(r"""(?:say|raw|has|is_)\(\s*(?:side|section_side|sight_side) ~ '(\.[^']+)'\s*[,)]""")
 
 
 def messages() -> Catalog:

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from explainer.optics.claims import advice, bench, cautions, lens, material, prescription, sight, tint
+from explainer.optics.claims import advice, bench, cautions, lens, material, prescription, sight, situations, tint
 from explainer.optics.claims.ledger import ClaimSet, Ledger
 from explainer.optics.claims.lens import LensShape
 from explainer.optics.spectacles import Side, Spectacles
@@ -24,7 +24,7 @@ class Explanation:
     shapes: Mapping[Side, LensShape]
 
 
-def explain(spectacles: Spectacles, *, tolerances: str = bench.STANDARD) -> Explanation:
+def explain(spectacles: Spectacles, *, tolerances: str = bench.STANDARD, country: str | None = None) -> Explanation:
     """All claims about a pair. OutOfRange when the order asks for a lens that cannot exist.
 
     `tolerances` names the table that bench readings are judged by (facts/tolerance.toml). Only the usual one is known
@@ -39,4 +39,5 @@ def explain(spectacles: Spectacles, *, tolerances: str = bench.STANDARD) -> Expl
     tint.issue(ledger, spectacles)
     bench.issue(ledger, spectacles, standard=tolerances)
     cautions.issue(ledger)
+    situations.issue(ledger, spectacles, country_code=country)
     return Explanation(ledger.close(), shapes)

@@ -14,7 +14,7 @@ from explainer.optics.facts import FOLDER
 
 UNITS = frozenset(
     {"D", "prism_D", "deg", "mm", "cm", "g", "percent", "ratio", "count", "mrad", "nm", "s", "celsius", "years"}
-    | {"days", "word", "yes-no", "category"}
+    | {"days", "min", "word", "yes-no", "category"}
 )
 _PARTS = {"<eye>": "(right|left)", "<material>": r"([a-z0-9_.-]+)"}
 _EYE_NAMES = {"right": "right lens", "left": "left lens", "pair": "the pair"}
@@ -79,9 +79,11 @@ def sentence(claim_id: str) -> str:
 @cache
 def every_statement() -> Mapping[str, Statement]:
     """All statements by pattern."""
-    with (FOLDER / "statements.toml").open("rb") as file:
-        raw = tomllib.load(file)
-    return {pattern: _read(pattern, entry) for pattern, entry in raw.items()}
+    found: dict[str, Statement] = {}
+    for path in sorted(FOLDER.glob("statements*.toml")):
+        with path.open("rb") as file:
+            found |= {pattern: _read(pattern, entry) for pattern, entry in tomllib.load(file).items()}
+    return found
 
 
 @cache

@@ -51,27 +51,34 @@ def _reactive(ledger: Ledger, kind: ReactiveClass, data: LensData) -> None:
     ledger.fact("drive.visor", "light.visor.photochromic", value=True)
     ledger.fact("car.not_measured", "light.in_car.not_measured", value=True)
     ledger.fact("car.side.uva_blocked", "light.side_window.uva_blocked.range")
-    supplied = _supplied(ledger, data)
+    _supplied(ledger, data)
+    supplied = supplied_refs(data)
     for name in _TEMPERATURES:
         at = f"tint.temperature.{name}"
         for claim_id, band in reactive_bands(kind, data.of_light(), ledger.number(at)).items():
-            _band(ledger, claim_id, band, at, supplied)
+            issue_band(ledger, claim_id, band, at, supplied)
     _reactive_driving(ledger)
 
 
-def _supplied(ledger: Ledger, data: LensData) -> dict[str, tuple[str, ...]]:
-    """The workshop's own data of the lens as claims, by the field they come from."""
-    found: dict[str, tuple[str, ...]] = {}
+def _supplied(ledger: Ledger, data: LensData) -> None:
+    """The workshop's own data of the lens as claims."""
     for name in ("clear_percent", "darken_half_s", "fade_half_s"):
         value = getattr(data, name)
         if value is not None:
-            found[name] = (ledger.supplied(f"lens.data.{name}", value).id,)
-    darks = (ledger.supplied(f"lens.data.dark.{celsius:g}", dark).id for celsius, dark in data.dark_percent_by_celsius)
-    found["dark_percent_by_celsius"] = tuple(darks)
-    return found
+            ledger.supplied(f"lens.data.{name}", value)
+    for celsius, dark in data.dark_percent_by_celsius:
+        ledger.supplied(f"lens.data.dark.{celsius:g}", dark)
 
 
-def _band(ledger: Ledger, claim_id: str, band: Band, at: str, supplied: dict[str, tuple[str, ...]]) -> None:
+def supplied_refs(data: LensData) -> dict[str, tuple[str, ...]]:
+    """The claims of the workshop's own data, by the field they come from."""
+    single = ("clear_percent", "darken_half_s", "fade_half_s")
+    found = {name: (f"lens.data.{name}",) for name in single if getattr(data, name) is not None}
+    darks = tuple(f"lens.data.dark.{celsius:g}" for celsius, _ in data.dark_percent_by_celsius)
+    return {**found, "dark_percent_by_celsius": darks}
+
+
+def issue_band(ledger: Ledger, claim_id: str, band: Band, at: str, supplied: dict[str, tuple[str, ...]]) -> None:
     """One band of the model of light, which brings what it was worked out from. A time never reached has no range."""
     if band.interval is None:
         return

@@ -17,7 +17,7 @@ from explainer.errors import FactError
 from explainer.optics.claim import Basis, Citation, Interval
 
 FOLDER = Path(__file__).parent
-_NOT_FACTS = frozenset({"sources", "statements"})
+_NOT_FACTS = frozenset({"sources", "statements", "statements_situations"})
 _SELF_EVIDENT = frozenset({Basis.DEFINITION, Basis.COMMON_PRACTICE, Basis.MEMORY, Basis.COMPUTED})
 
 

@@ -135,6 +135,19 @@ def share_equally(*, right: Prism, left: Prism) -> tuple[Prism, Prism]:
     return Prism(inward, upward), Prism(inward, -upward)
 
 
+def displacement_cm(*, base_in_pd: float, base_up_pd: float, distance_cm: float) -> float:
+    """How far a prism moves what is seen through it, at a distance.
+
+    Parameters: base_in_pd, base_up_pd [prism dioptre]; distance_cm of the thing looked at [cm].
+    Returns: size of the shift [cm], never negative.
+    Raises: OutOfRange for a distance outside 1 to 10 000 cm.
+    Equation: P d / 100: the definition of the prism dioptre, one centimetre at one metre.
+    Reference: exam-guide-prism.
+    """
+    within("distance", distance_cm, 1, 10_000, "cm")
+    return math.hypot(base_in_pd, base_up_pd) * distance_cm / 100
+
+
 def prism_from_centre_error(
     *,
     sphere_d: float,

@@ -92,6 +92,7 @@ def order_of(
     return Order(
         number=model.order,
         date=model.date,
+        posted=model.posted,
         language=language or tongue or "en",
         wearer_name=model.wearer.name,
         spectacles=spectacles,
@@ -153,6 +154,8 @@ def _wearer(table: WearerTable, ordered: dt.date, faults: list[Fault]) -> Wearer
         uses=frozenset(table.uses),
         first_pair=table.first_pair,
         only_seeing_eye=table.only_seeing_eye,
+        falls=table.falls,
+        patching=table.patching,
     )
 
 
@@ -175,6 +178,7 @@ def _measurements(table: MeasurementsTable, frame: Frame, faults: list[Fault]) -
 def _frame(own: FrameTable, job: Job | None, folder: Path, faults: list[Fault]) -> Frame:
     table = with_box(own, job, faults) if job else own
     frame = Frame(a_mm=table.a_mm, b_mm=table.b_mm, dbl_mm=table.dbl_mm, ed_mm=table.ed_mm, material=table.material)
+    frame = replace(frame, own=own.own)
     if table.trace is not None:
         frame = _with_trace(frame, folder / table.trace, faults)
     elif job and job.trace:
@@ -222,13 +226,19 @@ def _lens(table: LensTable, workshop: Workshop | None, faults: list[Fault]) -> L
         faults.append(Fault("lens.tint", str(table.tint), 'tint = "fixed" with tint_category or tint_percent'))
     if table.tint_colour is not None and table.tint in ("clear", None):
         faults.append(Fault("lens.tint_colour", "a colour without a tint", "fixed, photochromic, photochromic-visible"))
+    reactive = table.tint in ("photochromic", "photochromic-visible")
+    if table.dye is not None and (not reactive or (table.dye, table.tint) == ("ultraviolet", "photochromic-visible")):
+        faults.append(Fault("lens.dye", f"{table.dye} beside tint {table.tint}", "a dye of a light-reactive tint"))
+    visible = table.tint == "photochromic" and table.dye == "visible"
     return LensChoice(
         design=table.design,
         material=table.material,
-        tint="fixed" if table.tint is None and of_fixed_tint else table.tint,
+        tint="photochromic-visible" if visible else "fixed" if table.tint is None and of_fixed_tint else table.tint,
         tint_colour=table.tint_colour,
         tint_category=table.tint_category,
         tint_percent=table.tint_percent,
+        dye="visible" if table.tint == "photochromic-visible" else table.dye,
+        balance=table.balance,
         coatings=frozenset(table.coatings),
         supplied=_supplied(table, workshop, faults),
     )

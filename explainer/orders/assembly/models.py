@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import Discriminator, Field, Tag
 
-from explainer.optics.spectacles import Design, FrameMaterial, Material, Side, TintClass
+from explainer.optics.spectacles import Design, Dye, FrameMaterial, Material, Side, TintClass
 from explainer.orders.values.field_types import (
     AS_FIELDS,
     AS_TEXT,
@@ -87,6 +87,8 @@ class WearerTable(Strict):
     uses: list[Use] = Field(default_factory=list, max_length=12)
     first_pair: bool = False
     only_seeing_eye: Side | None = None
+    falls: Annotated[bool, Field(description="has fallen before")] = False
+    patching: Annotated[bool, Field(description="a child whose clinic patches an eye")] = False
 
 
 class PrescriptionTable(Strict):
@@ -133,6 +135,7 @@ class FrameTable(Strict):
     ed_mm: Annotated[float, Field(ge=20, le=95)] | None = None
     material: FrameMaterial | None = None
     trace: FileName | None = None
+    own: Annotated[bool, Field(description="the customer's own, worn before")] = False
 
 
 class LensTable(Strict):
@@ -144,6 +147,8 @@ class LensTable(Strict):
     tint_colour: TintColour | None = None
     tint_category: Annotated[int, Field(ge=0, le=4)] | None = None
     tint_percent: Annotated[float, Field(gt=0, le=100, description="light let through")] | None = None
+    dye: Annotated[Dye | None, Field(description="what a light-reactive lens reacts to")] = None
+    balance: Annotated[Side | None, Field(description="the lens that only matches the other")] = None
     coatings: list[Coating] = Field(default_factory=list, max_length=9)
     front_curve_d: Annotated[float, Field(ge=0, le=20)] | None = None
     data: ShortLine | None = None
@@ -186,6 +191,7 @@ class OrderFile(Strict):
 
     order: OrderNumber
     date: Date
+    posted: Annotated[Date | None, Field(description="when the parcel goes, if not on the order's date")] = None
     language: Language | None = None
     job: Annotated[FileName | None, Field(description="the trade job file of this order")] = None
     prescription: PrescriptionTable = PrescriptionTable()

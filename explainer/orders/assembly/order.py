@@ -25,6 +25,7 @@ class Order:
 
     number: str
     date: dt.date
+    posted: dt.date | None = None
     language: str
     wearer_name: str | None = None
     spectacles: Spectacles
@@ -36,6 +37,11 @@ class Order:
     notes: tuple[str, ...] = ()
     warnings: tuple[str, ...] = ()
     source: str = ""
+
+    @property
+    def country(self) -> str | None:
+        """The country whose words, numbers and rules hold, by its two letters, if the workshop says."""
+        return self.workshop.country if self.workshop else None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

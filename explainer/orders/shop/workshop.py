@@ -69,6 +69,10 @@ class WorkshopFile(Strict):
     returns: Paragraph | None = None
     adjustments: Paragraph | None = None
     opening_hours: Paragraph | None = None
+    recheck_days: Annotated[int, Field(ge=1, le=365, description="how long the free check lasts")] | None = None
+    delivery_days: Annotated[int, Field(ge=0, le=60, description="how long a parcel may take")] | None = None
+    signer: Annotated[Line | None, Field(description="who answers for the pair: name, qualification")] = None
+    supervisor: Annotated[Line | None, Field(description="under whose supervision it is dispensed")] = None
     mail_greeting: Paragraph | None = None
     mail_opening: Paragraph | None = None
     mail_closing: Paragraph | None = None
@@ -96,6 +100,10 @@ class Workshop:
     returns: str | None = None
     adjustments: str | None = None
     opening_hours: str | None = None
+    recheck_days: int | None = None
+    delivery_days: int | None = None
+    signer: str | None = None
+    supervisor: str | None = None
     mail_greeting: str | None = None
     mail_opening: str | None = None
     mail_closing: str | None = None

@@ -30,8 +30,16 @@ _MOST_UNKNOWN = 20
 _THE_NAMES = "the names that `explainer schema --csv` prints"
 _EYE = {"sphere": POWER, "cylinder": POWER, "axis": AXIS, "add": ADDITION, "prism": PRISMS}
 _TABLES: Mapping[str, Mapping[str, Kind]] = {
-    "": {"order": TEXT, "date": TEXT, "language": TEXT, "job": TEXT},
-    "wearer": {"name": TEXT, "birth_year": WHOLE, "uses": WORDS, "first_pair": YES_NO, "only_seeing_eye": TEXT},
+    "": {"order": TEXT, "date": TEXT, "posted": TEXT, "language": TEXT, "job": TEXT},
+    "wearer": {
+        "name": TEXT,
+        "birth_year": WHOLE,
+        "uses": WORDS,
+        "first_pair": YES_NO,
+        "only_seeing_eye": TEXT,
+        "falls": YES_NO,
+        "patching": YES_NO,
+    },
     "prescription": {
         "written": TEXT,
         "right": TEXT,
@@ -47,7 +55,12 @@ _TABLES: Mapping[str, Mapping[str, Kind]] = {
     "measurements": dict.fromkeys(
         ("pd_mm", "pd_right_mm", "pd_left_mm", "near_pd_mm", "height_right_mm", "height_left_mm"), MILLIMETRES
     ),
-    "frame": {**dict.fromkeys(("a_mm", "b_mm", "dbl_mm", "ed_mm"), MILLIMETRES), "material": TEXT, "trace": TEXT},
+    "frame": {
+        **dict.fromkeys(("a_mm", "b_mm", "dbl_mm", "ed_mm"), MILLIMETRES),
+        "material": TEXT,
+        "trace": TEXT,
+        "own": YES_NO,
+    },
     "lens": {
         "design": TEXT,
         "material": TEXT,
@@ -55,6 +68,8 @@ _TABLES: Mapping[str, Mapping[str, Kind]] = {
         "tint_colour": TEXT,
         "tint_category": WHOLE,
         "tint_percent": MILLIMETRES,
+        "dye": TEXT,
+        "balance": TEXT,
         "coatings": WORDS,
         "front_curve_d": MILLIMETRES,
         "data": TEXT,

@@ -75,7 +75,7 @@ def make_reply(
     A question that names an urgent sign puts the urgent block first, whatever the topics. InputError for what is no
     topic, for one that this order has nothing of, and for a question that nothing fits.
     """
-    explanation = explain(order.spectacles)
+    explanation = explain(order.spectacles, country=order.country)
     bench = bench_faults(explanation.claims) if order.release is None else []
     if bench:
         raise InputError(order.source, bench)

@@ -1,0 +1,33 @@
+"""The reader's country: whom to call, which law and which driving rules hold. Each line is a fact with its mark."""
+
+from __future__ import annotations
+
+from explainer.errors import FactError
+from explainer.optics import facts
+from explainer.optics.claims.ledger import Ledger
+
+_LINES = ("help", "emergency", "health_line", "plate", "double", "authority", "acuity")
+
+
+def issue(ledger: Ledger, code: str | None) -> None:
+    """What is known of a country; nothing of one without an entry, for which words stay neutral."""
+    if code is None or code not in known():
+        return
+    ledger.fact("country.code", f"countries.{code}.help", value=code)
+    for line in _LINES:
+        if has(code, line):
+            ledger.fact(f"country.{line}", f"countries.{code}.{line}")
+
+
+def known() -> tuple[str, ...]:
+    """Codes of the countries that have an entry."""
+    return tuple(sorted({name.partition(".")[0] for name in facts.topic_facts("countries")}))
+
+
+def has(code: str, line: str) -> bool:
+    """Whether a country's entry holds a line."""
+    try:
+        facts.get(f"countries.{code}.{line}")
+    except FactError:
+        return False
+    return True

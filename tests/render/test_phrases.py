@@ -1,0 +1,80 @@
+"""Phrases: spoken once, inline, silent where they do not hold, and the same in pages and mails."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+from phrases import NAMES, every_phrase, speaker_of
+from plain_order import PLAIN
+
+from explainer.render.language import language
+from explainer.resources import root
+
+
+def test_a_single_paragraph_is_inline_and_holds_its_claims():
+    speaker = speaker_of(PLAIN)
+
+    html = speaker.phrase_html("first.settle")
+
+    assert html.startswith("Most people settle within <bdi")
+    assert "<p>" not in html
+    assert "settling.usual" in speaker.voice.said
+
+
+def test_a_phrase_that_does_not_hold_is_nothing():
+    assert speaker_of(PLAIN).phrase("know.stairs") == ""
+    assert not speaker_of(PLAIN).phrase("know.unequal")
+
+
+def test_a_phrase_is_a_mark_that_the_voice_sets_in_and_is_spoken_once():
+    speaker = speaker_of(PLAIN)
+
+    first, again = speaker.phrase("check.fit"), speaker.phrase("check.fit")
+
+    assert first == again
+    assert speaker.voice.html(f"<li>{first}</li>") == f"<li>{speaker.phrase_html('check.fit')}</li>"
+    assert "<strong>A good fit.</strong>" in speaker.voice.html(first)
+
+
+def test_a_phrase_about_one_eye_is_told_which():
+    speaker = speaker_of(PLAIN)
+
+    assert speaker.phrase_text("pair.side", side="left") == "Left eye"
+    assert speaker.phrase_text("pair.side", side="right") == "Right eye"
+
+
+def test_a_name_of_a_customer_is_neither_markdown_nor_html():
+    order = PLAIN | {"wearer": {"name": "Odalys *Bracken* whistle", "birth_year": 1971}}
+
+    html = speaker_of(order).phrase_html("header.made_for")
+
+    assert "*Bracken*" in html
+    assert "<em>" not in html
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_phrase_file_is_a_template_of_messages(name: str):
+    text = (root("templates") / "phrases" / f"{name}.md").read_text(encoding="utf-8")
+
+    assert re.fullmatch(r"[a-z_]+(\.[a-z0-9_]+)*", name)
+    assert "{% trans" in text or "{{" in text
+
+
+def test_every_phrase_can_be_asked_of_any_order():
+    said = every_phrase(speaker_of(PLAIN))
+
+    assert len(said) > 100
+    assert all("{" not in text and "**" not in text and "None" not in text for text in said.values())
+
+
+@pytest.mark.parametrize("code", ["de", "ar"])
+def test_what_is_not_translated_stands_in_english_with_its_language(code: str):
+    speaker = speaker_of(PLAIN, language(code))
+
+    assert every_phrase(speaker)
+
+
+def test_the_list_of_phrases_is_the_folder():
+    assert {path.stem for path in Path(root("templates") / "phrases").glob("*.md")} == set(NAMES)
