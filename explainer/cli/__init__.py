@@ -16,6 +16,7 @@ from explainer.cli.claims import claims
 from explainer.cli.headings import headings
 from explainer.cli.make import make
 from explainer.cli.reply import reply
+from explainer.cli.start import start
 from explainer.cli.topics import topics
 from explainer.collector import end_at_once, tune_collector
 
@@ -28,5 +29,5 @@ def main() -> None:
     end_at_once()
 
 
-for command in (make, check, claims, reply, topics, sources, schema, headings):
+for command in (start, make, check, claims, reply, topics, sources, schema, headings):
     main.add_command(command)
