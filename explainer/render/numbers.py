@@ -61,13 +61,14 @@ PRISM_BASES = {
 
 
 def claim_text(claim: Claim, language: Language, *, bare: bool = False) -> str:
-    """A claim's value as the reader sees it, without isolation marks. `bare` leaves the unit to the table's head."""
+    """A claim's value as the reader sees it, not isolated. `bare` leaves the unit, never the sign, to the head."""
     if claim.unit == "word":
         return word_text(claim, language)
     if isinstance(claim.value, bool | str):
         raise MissingText(f"claim {claim.id} is {claim.value!r}; it has no number to print")
     if bare:
-        return _bare(claim.value, _digits(claim), language)
+        signed = claim.unit in _SIGNED and not statement(claim.id).size
+        return _bare(claim.value, _digits(claim), language, signed=signed)
     if claim.id.endswith((".prism.horizontal", ".prism.vertical")):
         return _prism(claim, language)
     if claim.unit == "s":
@@ -122,10 +123,10 @@ def date_text(day: date, language: Language) -> str:
     return format_date(day, format="long", locale=language.locale)
 
 
-def _bare(value: float | Interval, digits: int, language: Language) -> str:
+def _bare(value: float | Interval, digits: int, language: Language, *, signed: bool) -> str:
     if isinstance(value, Interval):
-        return _range(value, digits, language, signed=False)
-    return number_text(value, digits, language)
+        return _range(value, digits, language, signed=signed)
+    return number_text(value, digits, language, signed=signed)
 
 
 def _prism(claim: Claim, language: Language) -> str:
