@@ -80,6 +80,13 @@ def fault_lines(faults: Sequence[Fault]) -> list[dict[str, str]]:
     return [{"field": fault.field, "accepted": re.sub(r"\d", "#", fault.accepted)} for fault in faults]
 
 
+def read_report(path: Path) -> list[Line]:
+    """The lines of a report that must be there, read only. RenderError if there is none, or something else."""
+    if not path.exists():
+        raise RenderError(f"there is no report {path}")
+    return _read(path)
+
+
 def _read(path: Path) -> list[Line]:
     """The lines of an earlier run. Half a line at the end is what a killed run leaves, and is dropped."""
     if path.is_symlink():

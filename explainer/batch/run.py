@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import contextlib
+import datetime as dt
 from collections import Counter
 from collections.abc import Generator, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import asdict, dataclass, field
 from functools import cache
 from pathlib import Path
 
@@ -26,13 +27,17 @@ from explainer.resources import root
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Plan:
-    """What a run is to do. `workers` None leaves it to the program; `again` makes anew what is already there."""
+    """What a run is to do. `workers` None leaves it to the program; `again` makes anew what is already there.
+
+    `today` is noted in the report; only the command line knows it.
+    """
 
     folder: Path
     settings: Settings = field(default_factory=Settings)
     workers: int | None = None
     again: bool = False
     sample: bool = False
+    today: dt.date | None = None
 
     def path(self, order: Order) -> Path:
         """Where an order's leaflet goes."""
@@ -140,6 +145,8 @@ def _stored(order: Order, made: Made | Refused, plan: Plan, report: Report | Non
                 pages=made.pages,
                 seconds=round(made.seconds, 3),
                 made_from=made_from(order, plan.settings),
+                settings=asdict(plan.settings),
+                made_on=plan.today.isoformat() if plan.today else None,
             )
         )
     return Outcome(source=order.source, order=order, path=path, notes=made.notes)

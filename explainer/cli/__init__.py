@@ -16,6 +16,7 @@ from explainer.cli.claims import claims
 from explainer.cli.headings import headings
 from explainer.cli.make import make
 from explainer.cli.reply import reply
+from explainer.cli.sent import sent
 from explainer.cli.start import start
 from explainer.cli.topics import topics
 from explainer.collector import end_at_once, tune_collector
@@ -29,5 +30,5 @@ def main() -> None:
     end_at_once()
 
 
-for command in (start, make, check, claims, reply, topics, sources, schema, headings):
+for command in (start, make, check, claims, reply, topics, sources, schema, headings, sent):
     main.add_command(command)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import datetime as dt
 from collections.abc import Iterable
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal
@@ -55,7 +56,9 @@ def make(
     from explainer.batch.work import Settings
     from explainer.orders import read_orders
 
-    plan = Plan(folder=output, settings=Settings(edition, paper), workers=workers, again=again, sample=redact)
+    today = dt.date.today()
+    settings = Settings(edition, paper)
+    plan = Plan(folder=output, settings=settings, workers=workers, again=again, sample=redact, today=today)
     results = list(read_orders(list(orders), workshop_path=workshop, language=language))
     with contextlib.ExitStack() as stack:
         kept_report = stack.enter_context(Report(report)) if report else None
