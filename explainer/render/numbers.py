@@ -108,6 +108,14 @@ def number_text(value: float, digits: int, language: Language, *, signed: bool =
     return sign + text
 
 
+def power_text(claim: Claim, language: Language) -> str:
+    """A power with its sign and without its unit, as it stands in a prescription."""
+    value = claim.value
+    if isinstance(value, bool | str | Interval):
+        raise MissingText(f"claim {claim.id} is {value!r}; a power is one number")
+    return number_text(value, _digits(claim), language, signed=True)
+
+
 def word_text(claim: Claim, language: Language) -> str:
     """The reader's word for a claim that is a member of a closed set."""
     for key in (f"{claim.id}={claim.value}", f"{claim.id.rpartition('.')[2]}={claim.value}"):

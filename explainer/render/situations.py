@@ -13,7 +13,7 @@ from explainer.optics.claim import Interval
 from explainer.orders import Order
 from explainer.orders.assembly.check_word import check_word
 from explainer.render.language import Language
-from explainer.render.numbers import claim_text, date_text
+from explainer.render.numbers import claim_text, date_text, power_text
 from explainer.render.situation_words import CHANGED, FROM_TO, GONE, NEW, SHADES, UNUSUAL, USES, USUAL
 from explainer.render.voice import Voice
 
@@ -81,7 +81,7 @@ def _uses(voice: Voice) -> Markup | None:
     """What the pair was ordered for and may be promised for."""
     claims = voice.claims
     wanted = [use for use in USES if f"wearer.use.{use}" in claims]
-    if "know.near_blurred" in claims:
+    if "say.near_blurred" in claims:
         wanted = [use for use in wanted if use not in _NEAR_USES]
     if claims.value("pair.driving") not in ("by-day", "yes"):
         wanted = [use for use in wanted if use not in ("driving", "motorcycle")]
@@ -117,7 +117,8 @@ def _change(voice: Voice, side: str, part: str, language: Language) -> str:
     for name in ("then", "now"):
         claim_id = f"{side}.{name}.{part}"
         if claim_id in voice.claims:
-            texts[name] = claim_text(voice.claim(claim_id), language, bare=part != "axis")
+            claim = voice.claim(claim_id)
+            texts[name] = claim_text(claim, language) if part == "axis" else power_text(claim, language)
     words = CHANGED if len(texts) == 2 else NEW if "now" in texts else GONE
     return language.gettext(words[part]) % texts
 

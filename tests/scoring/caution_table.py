@@ -14,7 +14,7 @@ from explainer.resources import root
 
 # The limits and where they are from: 75 % by night, 8 % by day (filter categories of BS EN ISO 12312-1, as in the
 # College of Optometrists' guidance on tints); 0.75 D of change and 2 D between the eyes as in facts/advice.toml; 1.5
-# prism dioptres of upright imbalance (slab-off, common practice); a slanting change of 0.50 D (Sha 2019).
+# prism dioptres of upright imbalance (slab-off, common practice); a slanting change of 0.50 D (ours).
 NIGHT_PERCENT, DAY_PERCENT = 75.0, 8.0
 CHANGE_D, OBLIQUE_D, UNEQUAL_D, UPRIGHT_PD, CHILD_YEARS = 0.75, 0.5, 2.0, 1.5, 16
 DARKEST_OF_CATEGORY = {0: 80.0, 1: 43.0, 2: 18.0, 3: 8.0, 4: 3.0}
@@ -27,17 +27,18 @@ def called_for(spectacles: Spectacles) -> tuple[set[str], set[str]]:
     """The cautions that must fire, and those that may."""
     must, may = _tint(spectacles.lens)
     wearer, lens = spectacles.wearer, spectacles.lens
+    two_eyes = wearer.only_seeing_eye is None
     conditions = {
         "not_protective": True,
         "sun": lens.tint not in (None, "clear"),
         "near_only": lens.design == "reading",
         "stairs": lens.design in ("progressive", "bifocal"),
-        "prism": any(eye.prism_in_pd or eye.prism_up_pd for eye in _eyes(spectacles)),
+        "prism": two_eyes and any(eye.prism_in_pd or eye.prism_up_pd for eye in _eyes(spectacles)),
         "child": wearer.age_years is not None and wearer.age_years < CHILD_YEARS,
         "one_eye": wearer.only_seeing_eye is not None,
         "glass": lens.material == "crown-glass",
         "big_change": lens.design != "reading" and _changed_much(spectacles),
-        "unequal": _unequal(spectacles),
+        "unequal": two_eyes and _unequal(spectacles),
     }
     return must | {name for name, holds in conditions.items() if holds}, may
 

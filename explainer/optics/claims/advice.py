@@ -29,9 +29,6 @@ _REPLIES = {
     "glare.pupil": "advice.glare.pupil",
     "help.measure": "advice.help.measure",
 }
-_HOME_PADS = frozenset({"metal", "half-rim"})
-_HOME_SCREW = frozenset({None, "acetate", "nylon"})
-_SET_BY_HEIGHT = frozenset({"progressive", "bifocal"})  # bending a nose pad moves the lens up or down before the eye
 
 
 def issue(ledger: Ledger, spectacles: Spectacles) -> None:
@@ -61,10 +58,6 @@ def _fitting(ledger: Ledger, spectacles: Spectacles) -> None:
     ledger.fact("fit.free", "advice.fit.free", value=True)
     for name in _FITTING[frame]:
         ledger.fact(f"fit.{name}", f"advice.fit.{name}", value=True)
-    if frame in _HOME_PADS and spectacles.lens.design not in _SET_BY_HEIGHT:
-        ledger.fact("fit.home.pads", "advice.fit.pads", value=True)
-    elif frame in _HOME_SCREW | _HOME_PADS:
-        ledger.fact("fit.home.screw", "advice.fit.screw", value=True)
 
 
 def _care(ledger: Ledger, spectacles: Spectacles) -> None:

@@ -79,7 +79,9 @@ def big_change(asked: Asked) -> str | None:
 
 
 def unequal(asked: Asked) -> str | None:
-    """Lenses that differ much pull the eyes apart away from the centre."""
+    """Lenses that differ much pull the eyes apart away from the centre; one seeing eye has no other to part from."""
+    if asked.value("wearer.only_seeing_eye") is not None:
+        return None
     limits = {
         "pair.anisometropia": f"{FACT}advice.anisometropia.caution",
         "pair.prism.vertical_at_10mm_down": f"{FACT}reference.differential_prism.slab_off",
@@ -89,7 +91,9 @@ def unequal(asked: Asked) -> str | None:
 
 
 def prism(asked: Asked) -> str | None:
-    """Prescribed prism."""
+    """Prescribed prism, where two eyes see."""
+    if asked.value("wearer.only_seeing_eye") is not None:
+        return None
     given = [asked.value(f"{side}.prism.{way}") for side in SIDES for way in ("horizontal", "vertical")]
     return "prescribed-prism" if any(given) else None
 

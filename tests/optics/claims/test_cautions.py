@@ -86,6 +86,14 @@ TABLE = [
     ("fifteen years old", plain(wearer=Wearer(age_years=15)), {"child"}),
     ("sixteen years old", plain(wearer=Wearer(age_years=16)), {}),
     ("age not given", plain(wearer=Wearer()), {}),
+    (
+        "one seeing eye, unequal lenses with prism: nothing about two eyes",
+        replace(
+            prescription(Eye(sphere_d=-4.0, prism_in_pd=2.0), MINUS_ONE),
+            wearer=Wearer(age_years=40, only_seeing_eye="right"),
+        ),
+        {"one_eye"},
+    ),
     ("one seeing eye", plain(wearer=Wearer(age_years=40, only_seeing_eye="left")), {"one_eye"}),
     ("glass", choice(material="crown-glass"), {"glass"}),
     ("nothing but powers", Spectacles(prescription=PLAIN.prescription), {}),

@@ -82,8 +82,14 @@ def small_print(ask: Asked) -> bool:
     return design(ask) in (*MULTIFOCAL, "reading")
 
 
+def reading_glasses(ask: Asked) -> bool:
+    """Who must wear other glasses to read, and does not read with bare eyes."""
+    return presbyope_far_only(ask) and not loses_near(ask)
+
+
 RULES = {
-    "know.near_blurred": presbyope_far_only,
+    "say.near_blurred": presbyope_far_only,
+    "know.near_blurred": reading_glasses,
     "know.loses_near": loses_near,
     "know.near_only": near_only,
     "know.find_distance": find_distance,

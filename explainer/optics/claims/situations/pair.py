@@ -90,7 +90,7 @@ def _differ(ask: Asked) -> bool:
 
 def stronger(ask: Asked) -> str | None:
     """Whether it matters which lens is stronger."""
-    if not powered(ask):
+    if not powered(ask) or not both_eyes(ask):
         return None
     if _differ(ask):
         return "matters"
@@ -139,12 +139,32 @@ def fire(ask: Asked) -> bool:
 
 def set_place(ask: Asked) -> bool:
     """Lenses that must not move on the face by a millimetre: no bending at home."""
-    return prism(ask) or bool(ask.value("caution.unequal")) or design(ask) in MULTIFOCAL or _strong(ask)
+    return prism(ask) or _differ(ask) or design(ask) in MULTIFOCAL or _strong(ask)
 
 
 def _strong(ask: Asked) -> bool:
     strongest = numbers(ask, "made.strongest").values()
     return any(power >= fact(ask, "fit.strong_from") for power in strongest)
+
+
+def pads(ask: Asked) -> bool:
+    """Nose pads that may be pressed at home: where a millimetre does not count."""
+    return ask.value("frame.kind") in ("metal", "half-rim") and not set_place(ask) and _told(ask, "advice.fit.pads")
+
+
+def screw(ask: Asked) -> bool:
+    """Only a screw may be tightened at home."""
+    kinds = (None, "acetate", "nylon", "metal", "half-rim")
+    return ask.value("frame.kind") in kinds and not pads(ask) and _told(ask, "advice.fit.screw")
+
+
+def _told(ask: Asked, name: str) -> bool:
+    return ask.value(f"{FACT}{name}") is not None
+
+
+def slides(ask: Asked) -> bool:
+    """Strong lenses change their effect when the frame slides."""
+    return any(mean >= fact(ask, "strong.slides_from") for mean in map(abs, numbers(ask, "made.mean_sphere").values()))
 
 
 def coating(name: str, told_by: str) -> Callable[[Asked], Any]:
@@ -206,6 +226,9 @@ RULES = {
     "know.smaller": smaller,
     "safe.fire": fire,
     "fit.set_place": set_place,
+    "fit.slides_matter": slides,
+    "fit.home.pads": pads,
+    "fit.home.screw": screw,
     "know.polarising": coating("polarising", "polarising.screens"),
     "know.balance": balance,
     "know.own_frame": own_frame,

@@ -114,9 +114,16 @@ def driving(ask: Asked) -> str | None:
         return None
     if never(ask):
         return "never"
+    if not_ordered(ask):
+        return "ask"
     if reactive(ask) or ask.value("drive.night") == "no":
         return "by-day"
     return "yes"
+
+
+def plate(ask: Asked) -> bool:
+    """Where the law asks a driver to read a number plate."""
+    return not child(ask) and not never(ask) and ask.value("country.plate") is not None
 
 
 RULES = {
@@ -139,5 +146,6 @@ RULES = {
     "drive.glare": glare,
     "drive.open": open_air,
     "know.open_air": open_air,
+    "drive.plate": plate,
     "pair.driving": driving,
 }

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from explainer.optics.claims.ledger import Asked, Ledger
+from explainer.optics.claims.ledger import FACT, Asked, Ledger
 from explainer.optics.claims.situations.asking import MULTIFOCAL, both_eyes, design, fact, told
+from explainer.optics.claims.working import middle
 from explainer.optics.formulas import prism, vertex
 from explainer.optics.spectacles import SIDES, Side
 
@@ -15,7 +16,11 @@ def issue(ledger: Ledger) -> None:
     """Distances and sizes, eye by eye."""
     for side in SIDES:
         if f"{side}.far_point" in ledger and ledger.number(f"{side}.vertex.power_at_eye") < 0:
-            ledger.compute(f"{side}.sight.far", vertex.far_point_cm, ocular_refraction_d=f"{side}.vertex.power_at_eye")
+            distance = "pair.vertex" if "pair.vertex" in ledger else f"{FACT}reference.vertex.at_refraction"
+            at_eye = ledger.work(
+                vertex.ocular_refraction, spectacle_power_d=f"{side}.mean_sphere", vertex_mm=middle(distance)
+            )
+            ledger.compute(f"{side}.sight.far", vertex.far_point_cm, ocular_refraction_d=at_eye)
         if f"{side}.prism.horizontal" in ledger:
             ledger.compute(
                 f"{side}.prism.moves",
@@ -30,7 +35,8 @@ def kind(side: Side) -> Callable[[Asked], Any]:
     """What the bare eye sees sharply: up to a point, at a point, or nothing quite sharp."""
 
     def rule(ask: Asked) -> str | None:
-        if ask.number(f"{side}.sight.far") is None or ask.value(f"{side}.balance"):
+        seeing = ask.value("wearer.only_seeing_eye")
+        if ask.number(f"{side}.sight.far") is None or ask.value(f"{side}.balance") or seeing not in (None, side):
             return None
         cylinder = abs(ask.number(f"{side}.cylinder") or 0.0)
         if cylinder > fact(ask, "sight.point_cylinder"):
