@@ -1,7 +1,7 @@
 """The front door for written prescriptions: one eye, or both in one text.
 
 Nothing is guessed and nothing is skipped. A text is read to its last character or refused with what is missing and
-how to write it. The rules and forms stand in the notation_*.py files beside this one.
+how to write it. The rules and forms stand in `orders.notation`.
 """
 
 from __future__ import annotations
