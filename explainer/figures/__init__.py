@@ -34,6 +34,20 @@ PICTURES: dict[str, tuple[str, str]] = {
     "rule": ("pair", "rule"),
     "icon": ("icons", "icon"),
     "shaded": ("shaded", "shaded"),
+    "check": ("checks", "check"),
+    "sitting": ("sitting", "sitting"),
+    "cleaning": ("cleaning", "cleaning"),
+    "days": ("days", "days"),
+    "pupils": ("pupils", "pupils"),
+    "where_to_look": ("looking", "looking"),
+    "near_range": ("reach", "near_range"),
+    "scene": ("scenes", "scene"),
+    "clearing": ("clearing", "clearing"),
+    "sections": ("sections", "sections"),
+    "weight_dots": ("dots", "weight_dots"),
+    "turned_sign": ("turning", "turned_sign"),
+    "street": ("street", "street"),
+    "lens_dial": ("lens_dial", "lens_dial"),
 }
 """The pictures of the leaflet's fixed pages, by the name under which a page asks for them."""
 

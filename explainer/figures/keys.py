@@ -33,9 +33,36 @@ _TINT = (
 _SPECTRUM = ("wavelength", "sunlight", "through_windscreen", "dye_needs", "dye_gets")
 _SIGHT = ("nothing", "sphere_only", "both", "turned")
 _STEPS = ("right_way_up", "upside_down", "step", "care_rinse", "care_soap", "care_rub", "care_dry")
-_PAIR = ("eye_right", "eye_left", "zone_far", "zone_middle", "zone_near", "zone_side", "rule_zero", "rule_end")
+_PAIR = (
+    "eye_right",
+    "eye_left",
+    "zone_far",
+    "zone_middle",
+    "zone_near",
+    "zone_side",
+    "rule_zero",
+    "rule_end",
+    "axis_degrees",
+)
+_NEW = (
+    "day_number",
+    "side_right",
+    "side_left",
+    "distance",
+    "minute_tick",
+    "minute_zero",
+    "instead_of",
+    "thickness_here",
+)
+_BODIES = ("lens_right", "lens_left", "toward_ear", "toward_nose", "grams_both", "grams_ordinary")
+_ROWS = tuple(f"slot_{part}_{name}" for part in ("place", "time") for name in ("hot", "mild", "cold"))
 
-SLOTS: tuple[str, ...] = ("slot_material", "slot_tint", "slot_under_right", "slot_under_left")
+SLOTS: tuple[str, ...] = (
+    *("slot_material", "slot_tint", "slot_under_right", "slot_under_left"),
+    *("slot_today", "slot_settling", "slot_recheck"),
+    *("slot_far", "slot_screen", "slot_page"),
+    *_ROWS,
+)
 """Places in a figure that the page fills with words of its own."""
 
 KEYS: tuple[str, ...] = (
@@ -50,4 +77,6 @@ KEYS: tuple[str, ...] = (
     *_SIGHT,
     *_STEPS,
     *_PAIR,
+    *_NEW,
+    *_BODIES,
 )

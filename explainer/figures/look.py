@@ -43,5 +43,5 @@ def mixed(first: str, second: str, share: float) -> str:
 
 
 def points_of(width_mm: float) -> float:
-    """A width in millimetres as a line width [pt]."""
-    return width_mm * 72 / 25.4
+    """A width in millimetres as a line width [pt], no finer than prints."""
+    return max(FINE_PT, width_mm * 72 / 25.4)

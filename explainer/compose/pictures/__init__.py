@@ -8,8 +8,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from explainer.compose.document import FigureRequest
-from explainer.compose.pictures.frame import frame_values, pair_pictures
+from explainer.compose.pictures.frame import frame_values, pair_pictures, usual_frame
+from explainer.compose.pictures.lens import lens_pictures
+from explainer.compose.pictures.powers import power_pictures
 from explainer.compose.pictures.tint import shade_pictures
+from explainer.compose.pictures.wearing import days_pictures, looking_pictures, wearing_pictures
 from explainer.optics.claims import Explanation
 from explainer.optics.spectacles import Spectacles
 
@@ -19,12 +22,26 @@ SIGNS = (
 )
 
 
-def picture_requests(spectacles: Spectacles, explanation: Explanation) -> Mapping[str, FigureRequest]:
+def picture_requests(
+    spectacles: Spectacles, explanation: Explanation, *, recheck_days: int | None = None, mirrored: bool = False
+) -> Mapping[str, FigureRequest]:
     """Every picture of the order by its own name, which is also the drawing's.
 
-    Those of the frame are missing where neither box nor trace is known. Nothing is drawn yet: draw what a page places.
+    Pictures that are nothing but this frame are missing where neither box nor trace is known; the others show a usual
+    one then. `recheck_days` is how long a free re-check is offered; `mirrored` is for languages that run from right to
+    left, in which the line of days, alone, runs so too. Nothing is drawn yet: draw what a page places.
     """
     claims = explanation.claims
     frame = frame_values(spectacles, claims)
+    drawn = frame or usual_frame(spectacles)  # a small picture of a pair need not be this one
     signs = {f"icon_{sign}": FigureRequest("icon", {"sign": sign}) for sign in SIGNS}
-    return signs | pair_pictures(spectacles, claims, frame) | shade_pictures(spectacles, claims, frame)
+    return {
+        **signs,
+        **pair_pictures(spectacles, claims, frame),
+        **shade_pictures(spectacles, claims, drawn),
+        **wearing_pictures(spectacles, claims, drawn),
+        **power_pictures(spectacles, claims, drawn),
+        **looking_pictures(spectacles, claims, drawn),
+        **lens_pictures(spectacles, claims, explanation.shapes),
+        **days_pictures(claims, recheck_days, mirrored=mirrored),
+    }

@@ -28,6 +28,17 @@ def frame_values(spectacles: Spectacles, claims: ClaimSet) -> Values | None:
     return values | {"dbl_mm": claims.number("frame.dbl"), "kind": frame.material}
 
 
+def usual_frame(spectacles: Spectacles) -> Values:
+    """A frame of a usual size (common practice), for small pictures of a pair whose measures are not known."""
+    outline = _points(shape.outline_from_box(a_mm=50.0, b_mm=38.0, ed_mm=None))
+    return {"right": outline, "left": outline, "dbl_mm": 18.0, "kind": spectacles.frame.material}
+
+
+def pupil_distance(claims: ClaimSet) -> float | None:
+    """The distance between the pupils [mm], where it is known."""
+    return claims.number("pair.pd") if "pair.pd" in claims else None
+
+
 def _outline(frame: Frame, side: Side) -> Outline | None:
     traced = frame.outline(side)
     if traced is not None:
@@ -55,7 +66,19 @@ def pair_pictures(spectacles: Spectacles, claims: ClaimSet, frame: Values | None
     zones = _zones(spectacles, claims, frame)
     if zones is not None:
         values["zones"] = zones
-    return {"pair": FigureRequest("pair", values), "rule": FigureRequest("rule", {})}
+    found = {"pair": FigureRequest("pair", values), "rule": FigureRequest("rule", {})}
+    return found | _pupils(spectacles, claims, frame)
+
+
+def _pupils(spectacles: Spectacles, claims: ClaimSet, frame: Values) -> Pictures:
+    """Where the lenses are centred: before each pupil where both were measured, else half the whole distance each."""
+    each = all(f"{side}.pd" in claims for side in SIDES) and spectacles.lens.design != "reading"
+    if not each and "pair.centres" not in claims:
+        return {}
+    away = tuple(claims.number(f"{side}.pd") if each else claims.number("pair.centres") / 2 for side in SIDES)
+    heights = tuple(_above_middle(claims, side, frame) for side in SIDES)
+    values = frame | {"centres_mm": away, "heights_mm": heights, "each": each}
+    return {"pupils": FigureRequest("pupils", values)}
 
 
 def colour_of(spectacles: Spectacles) -> str:
@@ -85,7 +108,8 @@ def _zones(spectacles: Spectacles, claims: ClaimSet, frame: Mapping[str, object]
         return None
     near_pd = spectacles.measurements.near_pd_mm
     near = tuple(near_pd / 2 if near_pd else float(x or 0) - _USUAL_INSET_MM for x in far)
-    heights = tuple(_height(spectacles, claims, side, design, frame) for side in SIDES)
+    measured = [_above_middle(claims, side, frame) for side in SIDES]
+    heights = tuple(_USUAL_HEIGHT_MM[design] if height is None else height for height in measured)
     return (design, far, near, heights)
 
 
@@ -96,10 +120,10 @@ def _pupil(spectacles: Spectacles, claims: ClaimSet, side: Side) -> float | None
     return claims.number("pair.pd") / 2 if "pair.pd" in claims else None
 
 
-def _height(spectacles: Spectacles, claims: ClaimSet, side: Side, design: str, frame: Mapping[str, object]) -> float:
-    """The measured height above the box's middle [mm], else the usual one."""
+def _above_middle(claims: ClaimSet, side: Side, frame: Mapping[str, object]) -> float | None:
+    """The measured fitting height above the box's middle [mm], if there is one."""
     if f"{side}.height" not in claims:
-        return _USUAL_HEIGHT_MM[design]
+        return None
     points = frame[side]
     assert isinstance(points, tuple)
     ys = [float(y) for _, y in points]

@@ -3,30 +3,20 @@
 from __future__ import annotations
 
 from explainer.compose.document import FigureRequest
-from explainer.compose.pictures.frame import Pictures, Values, colour_of, fixed_percent
+from explainer.compose.pictures.frame import Pictures, Values, colour_of, fixed_percent, pupil_distance
 from explainer.optics import facts
 from explainer.optics.claim import Interval
 from explainer.optics.claims.ledger import ClaimSet
 from explainer.optics.spectacles import Spectacles
 
-COLD, MILD = 5, 23
-STATES: dict[str, tuple[tuple[str, int], ...]] = {  # where the wearer is: the claims between whose ends the shade lies
-    "car": (("windscreen_low_sun", MILD), ("windscreen_shaded", MILD), ("side_window_clear", MILD)),
-    "sun": (("summer_noon", MILD),),
-}
-SCENES: dict[str, tuple[tuple[str, int], ...]] = {
-    "cloudy": (("overcast", MILD),),
-    "sun": (("summer_noon", MILD),),
-    "snow": (("snow", COLD),),
-    "car_ahead": (("windscreen_low_sun", MILD),),
-    "car_side": (("side_window_clear", MILD), ("side_window_green", MILD)),
-}
+STATES = ("indoors", "car", "sun")
+SCENES = ("indoors", "cloudy", "summer", "cold", "windscreen", "side")
 
 
-def shade_pictures(spectacles: Spectacles, claims: ClaimSet, frame: Values | None) -> Pictures:
+def shade_pictures(spectacles: Spectacles, claims: ClaimSet, frame: Values) -> Pictures:
     """The small pair in each of its shades; nothing without a tint."""
     kind = claims.value("tint.class")
-    if frame is None or kind in (None, "clear"):
+    if kind in (None, "clear"):
         return {}
     common = frame | {"colour": colour_of(spectacles)}
     fixed = fixed_percent(claims)
@@ -34,31 +24,47 @@ def shade_pictures(spectacles: Spectacles, claims: ClaimSet, frame: Values | Non
         return _categories(common) | _shaded("state_fixed", common, (fixed, fixed))
     found: Pictures = {}
     for prefix, places in (("state", STATES), ("shade", SCENES)):
-        found |= _shaded(f"{prefix}_indoors", common, indoors(spectacles))
-        for name, parts in places.items():
-            band = band_of(claims, parts)
+        for place in places:
+            band = light_in(claims, place)
             if band is not None:
-                found |= _shaded(f"{prefix}_{name}", common, band)
-    return found
+                found |= _shaded(f"{prefix}_{place}", common, band)
+    return found | _scenes(claims, common) | _clearing(claims)
 
 
-def band_of(claims: ClaimSet, parts: tuple[tuple[str, int], ...]) -> tuple[float, float] | None:
-    """From the darkest to the palest end of all those bands, per cent of light; None where one is missing."""
-    bands = [claims.value(f"tint.{place}.{celsius}.transmittance") for place, celsius in parts]
-    known = [band for band in bands if isinstance(band, Interval)]
-    if len(known) < len(parts):
+def _scenes(claims: ClaimSet, common: Values) -> Pictures:
+    """The wearer in each place, the lenses in the middle of the place's band."""
+    bands = {name: light_in(claims, name) for name in SCENES}
+    worn = common | {"pd_mm": pupil_distance(claims)}
+    return {
+        f"scene_{name}": FigureRequest("scene", worn | {"name": name, "percent": round((band[0] + band[1]) / 2, 2)})
+        for name, band in bands.items()
+        if band is not None
+    }
+
+
+def _clearing(claims: ClaimSet) -> Pictures:
+    """From the warmest to the coldest temperature: the shortest and the longest time to clear, in minutes."""
+    rows = []
+    for name in ("hot", "mild", "cold"):
+        celsius = claims.number(f"tint.temperature.{name}")
+        time = claims.value(f"tint.fade.{celsius:g}.to_75")
+        if isinstance(time, Interval):
+            rows.append((name, round(time.low / 60, 2), round(time.high / 60, 2)))
+    return {"clearing": FigureRequest("clearing", {"rows": tuple(rows)})} if rows else {}
+
+
+def light_in(claims: ClaimSet, place: str) -> tuple[float, float] | None:
+    """From the darkest to the palest end of the light let through there, per cent; None where nothing is known.
+
+    Out of the sun the lens is at rest, and the middle of its kind is drawn: one shade.
+    """
+    band = claims.value(f"shade.{place}.light")
+    if not isinstance(band, Interval):
         return None
-    return round(min(band.low for band in known), 2), round(max(band.high for band in known), 2)
-
-
-def indoors(spectacles: Spectacles) -> tuple[float, float]:
-    """How much light a light-reactive lens lets through where no sun reaches it, per cent."""
-    lens = spectacles.lens
-    clear = lens.supplied.clear_percent
-    if clear is not None:
-        return clear, clear
-    usual = facts.number(f"light.{lens.tint}.clear.usual")
-    return usual, usual
+    if place == "indoors":
+        middle = round((band.low + band.high) / 2, 2)
+        return middle, middle
+    return round(band.low, 2), round(band.high, 2)
 
 
 def _categories(common: Values) -> Pictures:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from typing import NamedTuple
 
@@ -21,10 +22,18 @@ class Place(NamedTuple):
     x: float
     y: float
     scale: float = 1.0
+    roll_deg: float = 0.0  # turned about the middle of the nose, anticlockwise as seen
+    mirrored: bool = False  # for a head from the side that faces the right of the page
 
     def at(self, point: Point) -> Point:
         """The page's point for one of the pair."""
-        return self.x + self.scale * point[0], self.y - self.scale * point[1]
+        if self.mirrored:
+            return self.x - self.scale * point[0], self.y - self.scale * point[1]
+        if not self.roll_deg:
+            return self.x + self.scale * point[0], self.y - self.scale * point[1]
+        cosine, sine = math.cos(math.radians(self.roll_deg)), math.sin(math.radians(self.roll_deg))
+        right, up = point[0] * cosine - point[1] * sine, point[0] * sine + point[1] * cosine
+        return self.x + self.scale * right, self.y - self.scale * up
 
     def put(self, path: Path) -> Path:
         """A path of the pair, on the page."""
@@ -68,7 +77,7 @@ def draw_frame(canvas: Canvas, pair: Pair, place: Place) -> None:
     for turn in SIDES:
         if pair.kind.pads:
             canvas.add(place.put(parts.pad_arm(pair, turn)), pen(INK, points_of(0.55 * place.scale)))
-            pad = Pen(INK, max(FINE_PT, points_of(0.35 * place.scale)), (), mixed(GLASS, STEEL, 0.35))
+            pad = Pen(INK, points_of(0.35 * place.scale), (), mixed(GLASS, STEEL, 0.35))
             canvas.add(place.put(parts.pad(pair, turn)), pad)
     _metal(canvas, pair, place)
 
@@ -128,11 +137,11 @@ def draw_small(
     pair: Pair,
     place: Place,
     *,
-    tones: Sequence[str] = (PAPER, PAPER),
+    tones: Sequence[str | None] = (PAPER, PAPER),
     width_pt: float = LINE_PT,
     ink: str = INK,
 ) -> None:
-    """The pair in lines, for sizes at which rims are lines; a rimless lens is drawn finer."""
+    """The pair in lines, for sizes at which rims are lines; a rimless lens is drawn finer. No tone is no filling."""
     rim = width_pt if not pair.kind.screws else max(FINE_PT, 0.7 * width_pt)
     for turn, tone in zip(SIDES, tones, strict=True):
         canvas.add(place.put(parts.lens(pair, turn)), Pen(ink, rim, (), tone), f"lens-{NAMES[turn]}")

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 
 import pytest
 from figures.pictures.orders import VERY_DIFFERENT, every, picture, requests
 from figures.reading import MM_PER_POINT, SVG, root
+from figures.words import LINE_MM, room_mm, words
 
 from explainer.figures import PICTURES
+from explainer.figures.drawing import Label
+from explainer.figures.keys import SLOTS
 
 every_picture = pytest.mark.parametrize(("name", "key"), every(), ids=str)
 MOST_POINTS = 1600  # of one picture; the drawn pages' outlines had 39,431 on one leaflet and made painting slow
@@ -63,3 +67,25 @@ def test_labels_stay_on_the_sheet(name: str, key: str) -> None:
     for label in drawing.labels:
         assert -0.01 <= label.x_mm <= drawing.width_mm + 0.01
         assert -0.01 <= label.y_mm <= drawing.height_mm + 0.01
+
+
+@every_picture
+def test_labels_are_clear_of_each_other(name: str, key: str) -> None:
+    """Measured with the leaflet's own letters, at the size that its style sheet gives to labels."""
+    drawing = picture(name, key)
+    spoken = [label for label in drawing.labels if label.key not in SLOTS]
+    boxes = [(words(label), label_box(label)) for label in spoken]
+    for text, (left, _, right, _) in boxes:
+        assert left >= -0.1, text
+        assert right <= drawing.width_mm + 0.1, text
+    for (first, a), (second, b) in itertools.combinations(boxes, 2):
+        apart = a[2] <= b[0] or b[2] <= a[0] or a[3] <= b[1] + 0.25 or b[3] <= a[1] + 0.25
+        assert apart, f"{first} runs into {second}"
+
+
+def label_box(label: Label) -> tuple[float, float, float, float]:
+    """Left, top, right, bottom of a label [mm]."""
+    wide, lines = room_mm(label)
+    start = {"start": 0.0, "middle": wide / 2, "end": wide}[label.anchor]
+    half = lines * LINE_MM / 2
+    return label.x_mm - start, label.y_mm - half, label.x_mm - start + wide, label.y_mm + half

@@ -38,7 +38,7 @@ def painted(name: str, key: str, part: str) -> float:
 
 
 def test_left_of_the_slant_the_palest_right_the_darkest() -> None:
-    band = explained("photochromic-driver").claims.value("tint.summer_noon.23.transmittance")
+    band = explained("photochromic-driver").claims.value("shade.sun.light")
     assert isinstance(band, Interval)
     for side in ("right", "left"):
         assert painted("photochromic-driver", "state_sun", f"shade-{side}-palest") == pytest.approx(band.high, abs=0.5)
