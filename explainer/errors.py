@@ -7,7 +7,24 @@ translator, or the machine that draws the page.
 
 from __future__ import annotations
 
+import traceback
+import unicodedata
 from dataclasses import dataclass
+from pathlib import Path
+
+
+def visible(text: str) -> str:
+    """The text on one line, with every character that a terminal would obey or could not show written as its code."""
+    return "".join(
+        sign if sign.isprintable() or unicodedata.category(sign) == "Zs" else f"<U+{ord(sign):04X}>" for sign in text
+    )
+
+
+def place_of(error: BaseException) -> str:
+    """Where an error came from that nobody foresaw, without its text, which may hold what is private."""
+    last = traceback.extract_tb(error.__traceback__)[-1:]
+    where = f" in {Path(last[0].filename).name}, line {last[0].lineno}" if last else ""
+    return f"{type(error).__name__}{where}"
 
 
 class ExplainerError(Exception):
@@ -32,7 +49,15 @@ class InputError(ExplainerError):
     def __init__(self, source: str, faults: list[Fault]) -> None:
         self.source = source
         self.faults = tuple(faults)
-        super().__init__("\n".join([f"{source}: refused", *(f"  - {fault}" for fault in faults)]))
+        lines = [f"{source}: refused", *(f"- {fault}" for fault in faults)]
+        super().__init__("\n  ".join(map(visible, lines)))
+
+
+class Unforeseen(InputError):  # noqa: N818
+    """An input on which the program itself failed. It is refused like any other, and stops no other."""
+
+    def __init__(self, source: str, error: BaseException) -> None:
+        super().__init__(source, [Fault("program", f"a failure of its own ({place_of(error)})", "please report this")])
 
 
 class FactError(ExplainerError):

@@ -17,6 +17,7 @@ from collections.abc import Generator, Iterable, Iterator
 from concurrent.futures import FIRST_COMPLETED, Future, ProcessPoolExecutor, wait
 from concurrent.futures.process import BrokenProcessPool
 
+from explainer.batch import limit
 from explainer.batch.alone import Result
 from explainer.batch.work import Refused, Settings, make_one, portable
 from explainer.collector import tune_collector
@@ -24,7 +25,7 @@ from explainer.orders import Order
 
 _AHEAD = 1  # orders that wait beside the workers, so that none is ever idle
 _KILLED = (
-    "{source}: no leaflet: the process that made it was ended from outside, twice; "
+    "{source}: no leaflet: the process that made it was ended from outside or took too long, twice; "
     "is there enough memory? Try this order alone with --workers 1"
 )
 
@@ -87,7 +88,7 @@ class _Crew:
                 source = self._suspects or self._waiting
                 self._on_trial = bool(self._suspects)
                 with _signals_held():  # a new worker inherits this: Ctrl-C is for the first process alone
-                    future = self._executor.submit(make_one, portable(source[0]), self._settings)
+                    future = self._executor.submit(_make_in_time, portable(source[0]), self._settings)
                 self._running[future] = source.popleft()
         except BrokenProcessPool:
             self._on_trial = self._on_trial and bool(self._running)
@@ -107,11 +108,18 @@ class _Crew:
             yield order, Refused(_KILLED.format(source=order.source))
 
     def _new_executor(self) -> ProcessPoolExecutor:
-        return ProcessPoolExecutor(self._workers, multiprocessing.get_context("spawn"), _begin_work)
+        return ProcessPoolExecutor(self._workers, multiprocessing.get_context("spawn"), _begin_work, (limit.SECONDS,))
 
 
-def _begin_work() -> None:
+def _make_in_time(order: Order, settings: Settings) -> Result:
+    """One leaflet in a worker, which ends if the leaflet would not."""
+    with limit.or_end(limit.SECONDS):
+        return make_one(order, settings)
+
+
+def _begin_work(seconds: float) -> None:
     """What a worker does before its first order: leave Ctrl-C to the first process, end with it, load the engine."""
+    limit.SECONDS = seconds
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     threading.Thread(target=_end_with_parent, daemon=True).start()
     tune_collector()

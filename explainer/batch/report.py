@@ -19,6 +19,7 @@ from explainer.errors import Fault, RenderError
 from explainer.render.files import told_plainly, write_file
 
 Line = Mapping[str, Any]
+_BEGINS = '{"source": '
 
 
 class Report:
@@ -99,18 +100,30 @@ def _read(path: Path) -> list[Line]:
         text = path.read_text(encoding="utf-8")
     except (OSError, UnicodeDecodeError) as error:
         raise RenderError(f"the report {path} cannot be read ({type(error).__name__}); nothing was written") from None
-    *whole, _ = text.split("\n")
+    *whole, torn = text.split("\n")
+    if not torn.startswith(_BEGINS) and not _BEGINS.startswith(torn):
+        raise RenderError(f"{path} holds something that is no report of this program; nothing was written")
     return [_parsed(line, path) for line in whole]
 
 
 def _parsed(text: str, path: Path) -> Line:
     try:
         line = json.loads(text)
-    except ValueError:
+    except (ValueError, RecursionError):
         line = None
-    if not isinstance(line, dict) or line.get("state") not in ("made", "refused"):
+    if not isinstance(line, dict) or not _is_ours(line):
         raise RenderError(f"{path} holds something that is no report of this program; nothing was written")
     return line
+
+
+def _is_ours(line: Line) -> bool:
+    """Whether a line has what the lines of a report have, in the kinds that they have it in."""
+    file = line.get("file", 0)
+    return (
+        line.get("state") in ("made", "refused")
+        and isinstance(line.get("source"), str)
+        and (file is None or isinstance(file, str))
+    )
 
 
 def _is_torn(path: Path) -> bool:
@@ -130,7 +143,7 @@ def _latest(lines: Sequence[Line]) -> list[Line]:
 
 
 def _written(lines: Sequence[Line]) -> bytes:
-    return "".join(json.dumps(line, ensure_ascii=False) + "\n" for line in lines).encode()
+    return "".join(json.dumps(line, ensure_ascii=False) + "\n" for line in lines).encode("utf-8", "backslashreplace")
 
 
 def _write_whole(file: int, data: bytes) -> None:

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import itertools
 import time
-import traceback
 from dataclasses import dataclass, replace
-from pathlib import Path
 from typing import Literal
 
+from explainer.batch import limit
 from explainer.collector import collector_at_rest, sweep
-from explainer.errors import ExplainerError, Fault, InputError, OutOfRange
+from explainer.errors import ExplainerError, Fault, InputError, OutOfRange, place_of, visible
 from explainer.orders import Order
 
 Edition = Literal["standard", "large-print"]
@@ -47,7 +46,7 @@ class Refused:
 
     def as_error(self, source: str) -> ExplainerError:
         """The same as an error: with its faults, if they are the order's own."""
-        own = self.message.startswith(f"{source}: refused")
+        own = self.message.startswith(f"{visible(source)}: refused")
         return InputError(source, list(self.faults)) if self.faults and own else ExplainerError(self.message)
 
 
@@ -64,8 +63,11 @@ def make_one(order: Order, settings: Settings) -> Made | Refused:
     begun = time.perf_counter()
     if before := next(_orders_before):
         sweep(before)
-    with collector_at_rest():
-        return _made(order, settings, begun)
+    try:
+        with collector_at_rest(), limit.at_most(limit.SECONDS):
+            return _made(order, settings, begun)
+    except limit.TooLong:
+        return Refused(f"{visible(order.source)}: no leaflet: it took more than {limit.SECONDS:g} seconds")
 
 
 def _made(order: Order, settings: Settings, begun: float) -> Made | Refused:
@@ -88,15 +90,15 @@ def _made(order: Order, settings: Settings, begun: float) -> Made | Refused:
 
 def refused(error: Exception, source: str) -> Refused:
     """An error in words. One that nobody foresaw is told by its place alone: its text may hold what is private."""
+    source = visible(source)
     if isinstance(error, OutOfRange):
         error = InputError(source, [error.fault])
     if isinstance(error, InputError):
-        order = "" if error.source == source else f"{source}: no leaflet: "  # the fault is in a file of the workshop
+        own = visible(error.source) == source  # else the fault is in a file of the workshop
+        order = "" if own else f"{source}: no leaflet: "
         return Refused(f"{order}{error}", error.faults)
     if isinstance(error, ExplainerError):
         return Refused(f"{source}: no leaflet: {error}")
     if isinstance(error, OSError) and error.filename:
         return Refused(f"{source}: no leaflet: cannot read {error.filename}: {error.strerror}")
-    place = traceback.extract_tb(error.__traceback__)[-1]
-    where = f"{Path(place.filename).name}, line {place.lineno}"
-    return Refused(f"{source}: no leaflet: the program failed ({type(error).__name__} in {where}); please report this")
+    return Refused(f"{source}: no leaflet: the program failed ({place_of(error)}); please report this")

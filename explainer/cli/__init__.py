@@ -7,22 +7,26 @@ Each command stands in a file of its own; all imports that cost time stand insid
 
 from __future__ import annotations
 
-import click
+from explainer.cli.early import StoppedQuietly
 
-from explainer import __version__
-from explainer.cli.about import schema, sources
-from explainer.cli.check import check
-from explainer.cli.claims import claims
-from explainer.cli.headings import headings
-from explainer.cli.make import make
-from explainer.cli.reply import reply
-from explainer.cli.sent import sent
-from explainer.cli.start import start
-from explainer.cli.topics import topics
-from explainer.collector import end_at_once, tune_collector
+with StoppedQuietly():
+    import click
+
+    from explainer import __version__
+    from explainer.cli.about import schema, sources
+    from explainer.cli.check import check
+    from explainer.cli.claims import claims
+    from explainer.cli.headings import headings
+    from explainer.cli.make import make
+    from explainer.cli.program import Program
+    from explainer.cli.reply import reply
+    from explainer.cli.sent import sent
+    from explainer.cli.start import start
+    from explainer.cli.topics import topics
+    from explainer.collector import end_at_once, tune_collector
 
 
-@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+@click.group(cls=Program, context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(__version__)
 def main() -> None:
     """Explain a pair of spectacles to the person who wears it."""

@@ -6,7 +6,8 @@ import json
 
 import click
 
-from explainer.cli.common import JSON, guarded, tell
+from explainer.cli.common import JSON, guarded
+from explainer.cli.streams import say, say_json, tell
 
 
 @click.command()
@@ -16,7 +17,10 @@ def sources(as_json: bool) -> int:
     """List every source and what rests on it."""
     from explainer.render.evidence import sources_json, sources_text
 
-    click.echo(sources_json() if as_json else sources_text())
+    if as_json:
+        say_json(sources_json())
+    else:
+        say(sources_text())
     return 0
 
 
@@ -32,8 +36,8 @@ def schema(workshop: bool, as_table: bool) -> int:
     if as_table and workshop:
         raise click.UsageError("a workshop file is no table: use --workshop or --csv")
     if as_table:
-        click.echo(example_csv(), nl=False)
+        say(example_csv(), nl=False)
         tell("needed: order, date and the prescription in one of its ways; leave out every other column at will")
         return 0
-    click.echo(json.dumps(workshop_schema() if workshop else order_schema(), indent=2))
+    say(json.dumps(workshop_schema() if workshop else order_schema(), indent=2))
     return 0

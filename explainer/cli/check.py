@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from explainer.cli.common import JSON, LANGUAGE, WORKSHOP, each, guarded
+from explainer.cli.common import JSON, LANGUAGE, WORKSHOP, each, guarded, language_of, some_there
+from explainer.cli.streams import say, say_json
 from explainer.errors import Fault, InputError
 
 if TYPE_CHECKING:
@@ -32,7 +33,7 @@ and, if it was readable but no whole lens, "partial": the eyes as read.
 
 
 @click.command(epilog=NOTATION_HELP)
-@click.argument("orders", nargs=-1, type=click.Path(path_type=Path, exists=True))
+@click.argument("orders", nargs=-1, type=click.Path(path_type=Path), callback=some_there)
 @click.option("--notation", metavar="TEXT", help="Say how this written prescription is understood, instead of orders.")
 @LANGUAGE
 @WORKSHOP
@@ -73,6 +74,7 @@ def check(
         return _compared(orders, workshop, language, against)
 
     def one(order: Order) -> None:
+        language_of(order)
         if order.workshop and order.workshop.house_wording:
             from explainer.render.house.sections import house_sections
 
@@ -81,10 +83,10 @@ def check(
         faults = bench_faults(claims)
         lines = bench_lines(claims)
         if as_json:
-            click.echo(json.dumps(_check_json(order, lines, faults), ensure_ascii=False))
+            say_json(json.dumps(_check_json(order, lines, faults), ensure_ascii=False))
         else:
             head = f"{order.number}: order is complete enough to make a leaflet (check word {check_word(order)})"
-            click.echo("\n  - ".join([head, *lines, *order.warnings, *order.notes]))
+            say("\n  - ".join([head, *lines, *order.warnings, *order.notes]))
         if faults and order.release is None:
             raise InputError(order.source, faults)
 
@@ -95,7 +97,7 @@ def _say_understood(text: str, language: str | None) -> int:
     from explainer.orders.assembly.understood import understood
 
     found = understood(text, language=language)
-    click.echo(json.dumps(found))  # plain ASCII, so that no terminal can spoil a sign
+    say(json.dumps(found))  # plain ASCII, so that no terminal can spoil a sign
     return 0 if found["understood"] else 1
 
 
@@ -111,7 +113,7 @@ def _compared(orders: tuple[Path, ...], workshop: Path | None, language: str | N
         faults = differences(order, paper)
         if faults:
             raise InputError(str(against), faults)
-        click.echo(f"{order.number}: {against} is this order's leaflet")
+        say(f"{order.number}: {against} is this order's leaflet")
 
     return each(orders, workshop, language, one)
 

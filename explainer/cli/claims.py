@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from explainer.cli.common import JSON, LANGUAGE, ORDERS, WORKSHOP, each, guarded
+from explainer.cli.streams import say, say_json, say_path
 
 if TYPE_CHECKING:
     from explainer.orders import Order
@@ -39,9 +40,11 @@ def claims(
         if output is not None:
             _evidence_sheet(order, output)
         elif sensitivity:
-            click.echo(sensitivity_text(order.spectacles.lens))
+            say(sensitivity_text(order.spectacles.lens))
+        elif as_json:
+            say_json(evidence_json(order.number, order.language, found))
         else:
-            click.echo(evidence_json(order.number, order.language, found) if as_json else evidence_text(found))
+            say(evidence_text(found))
 
     return each(orders, workshop, language, one)
 
@@ -51,4 +54,4 @@ def _evidence_sheet(order: Order, path: Path) -> None:
     from explainer.render.files import write_file
 
     write_file(path, evidence_pdf(order))
-    click.echo(path)
+    say_path(path)

@@ -10,18 +10,34 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from explainer.cli.early import STOPPED
 from explainer.cli.refusals import Refusals
-from explainer.errors import ExplainerError, InputError, OutOfRange
+from explainer.cli.streams import OutputLost, tell
+from explainer.errors import ExplainerError, Fault, InputError, OutOfRange, Unforeseen
+from explainer.places import is_there
+
+LARGEST_QUESTION = 200_000
 
 if TYPE_CHECKING:
     from explainer.orders import Order, ReadResult
 
-ORDERS = click.argument("orders", nargs=-1, required=True, type=click.Path(path_type=Path, exists=True))
+
+def some_there(_: click.Context, __: click.Parameter, paths: tuple[Path, ...]) -> tuple[Path, ...]:
+    """The paths, of which at least one leads somewhere: a missing one among good ones is refused in its turn."""
+    if paths and not any(map(is_there, paths)):
+        raise click.BadParameter(f"there is no {' and no '.join(map(str, paths[:3]))}")
+    return paths
+
+
+ORDERS = click.argument("orders", nargs=-1, required=True, type=click.Path(path_type=Path), callback=some_there)
 WORKSHOP = click.option(
     "--workshop", type=click.Path(path_type=Path, exists=True, dir_okay=False), help="Workshop file to use."
 )
 LANGUAGE = click.option("--language", help="Language of the leaflet, such as en-GB or de.")
 QUIET = click.option("--quiet", is_flag=True, help="Say nothing but results and refusals.")
+QUESTION = click.option(
+    "--question", type=click.Path(path_type=Path), help="The customer's message, in a file; - reads it from the input."
+)
 JSON = click.option("--json", "as_json", is_flag=True, help="Print JSON for a program to read.")
 
 
@@ -37,10 +53,23 @@ def guarded(command: Callable[..., int]) -> Callable[..., None]:
             code = 1
         except KeyboardInterrupt:
             tell("stopped")
-            code = 130
+            code = STOPPED
         sys.exit(code)
 
     return run
+
+
+def question_in(path: Path) -> str:
+    """A customer's message, from a plain file or from standard input. InputError when it cannot be read."""
+    from explainer.orders.values.files import decoded, read_text
+
+    if str(path) != "-":
+        return read_text(path, largest=LARGEST_QUESTION)
+    try:
+        data = sys.stdin.buffer.read(LARGEST_QUESTION + 1) if sys.stdin else b""
+    except (OSError, ValueError):
+        data = b""
+    return decoded(data, source="standard input", largest=LARGEST_QUESTION)
 
 
 def each(paths: Iterable[Path], workshop: Path | None, language: str | None, use: Callable[[Order], None]) -> int:
@@ -58,6 +87,15 @@ def each(paths: Iterable[Path], workshop: Path | None, language: str | None, use
     return 1 if refused else 0
 
 
+def language_of(order: Order) -> None:
+    """InputError unless the order is in a language that leaflets are made in; long before one is."""
+    from explainer.render.language import available, has_language
+
+    if not has_language(order.language):
+        found, accepted = f'"{order.language}"', f"{', '.join(available())}, each with a country if wanted: en-GB"
+        raise InputError(order.source, [Fault("language", found, accepted)])
+
+
 def refusal(result: ReadResult, use: Callable[[Order], None]) -> ExplainerError | None:
     """Uses the order that was read; the error when it was refused, then or before."""
     try:
@@ -66,14 +104,15 @@ def refusal(result: ReadResult, use: Callable[[Order], None]) -> ExplainerError 
         use(result.order)
     except OutOfRange as error:
         return InputError(result.source, [error.fault])
+    except OutputLost:
+        raise
     except ExplainerError as error:
         return error
+    except OSError:
+        raise  # the machine's fault: the next order would fare no better
+    except Exception as error:
+        return Unforeseen(result.source, error)
     return None
-
-
-def tell(message: str) -> None:
-    """One message on standard error."""
-    click.echo(message, err=True)
 
 
 def tell_notes(order: Order, say: Callable[[str], None] = tell) -> None:

@@ -6,7 +6,8 @@ from pathlib import Path
 
 import click
 
-from explainer.cli.common import guarded, tell
+from explainer.cli.common import guarded
+from explainer.cli.streams import say, tell
 
 
 @click.command(epilog="Example: explainer headings shop-orders.csv >> workshop.toml")
@@ -18,6 +19,6 @@ def headings(*, export: Path) -> int:
     from explainer.orders.tables.proposed_toml import doubts, proposed_toml
 
     text = proposed_toml(sample_of(export))
-    click.echo(text, nl=False)
+    say(text, nl=False)
     tell(f'in doubt, marked "# ?": {doubts(text)}; what they leave open is refused until it is decided')
     return 0

@@ -91,7 +91,7 @@ class _Told:
         if not self._quiet:
             self._digest.told(self._progress.tell)
             self._progress.tell(self._sum())
-        return 1 if self._refused else 0
+        return 1 if self._refused or self._progress.lost else 0
 
     def _sum(self) -> str:
         looked = self._digest.to_look_at

@@ -5,7 +5,7 @@ from __future__ import annotations
 import sys
 import time
 
-import click
+from explainer.cli.streams import OutputLost, say_path, tell, write_error
 
 _CLEAR = "\r\x1b[K"
 _BAR = 24
@@ -17,7 +17,8 @@ class Progress:
     def __init__(self, total: int) -> None:
         self._total, self._done, self._made = total, 0, 0
         self._begun = time.monotonic()
-        self._shown = total > 1 and sys.stderr.isatty()
+        self._shown = total > 1 and sys.stderr is not None and sys.stderr.isatty()
+        self.lost = False
 
     def __enter__(self) -> Progress:
         self._draw()
@@ -32,15 +33,21 @@ class Progress:
         self._made += made
         self._draw()
 
-    def result(self, words: object) -> None:
-        """A line on standard output."""
+    def result(self, path: object) -> None:
+        """The path of a leaflet, on standard output. When that takes no more, the run goes on and says so once."""
         self._clear()
-        click.echo(words)
+        if self.lost:
+            return
+        try:
+            say_path(path)
+        except OutputLost as error:
+            self.lost = True
+            self.tell(f"{error}; the leaflets are made all the same")
 
     def tell(self, message: str) -> None:
         """A line on standard error."""
         self._clear()
-        click.echo(message, err=True)
+        tell(message)
 
     def line(self, seconds: float) -> str:
         """The bar after so many seconds."""
@@ -54,8 +61,8 @@ class Progress:
 
     def _draw(self) -> None:
         if self._shown:
-            click.echo(_CLEAR + self.line(time.monotonic() - self._begun), err=True, nl=False)
+            write_error(_CLEAR + self.line(time.monotonic() - self._begun), nl=False)
 
     def _clear(self) -> None:
         if self._shown:
-            click.echo(_CLEAR, err=True, nl=False)
+            write_error(_CLEAR, nl=False)

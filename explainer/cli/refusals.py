@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
-from explainer.errors import Fault, InputError
+from explainer.errors import Fault, InputError, visible
 
 _ROW = re.compile(r"(?P<path>.+), (?P<place>row (?P<row>\d+)(?: \(line \d+\))?)", re.DOTALL)
 _MOST_NAMED = 6
@@ -38,7 +38,7 @@ class Refusals:
         if len(rows) == 1:
             self._tell(str(rows[0][1]))
         elif rows:
-            lines = [f"{self._path}: {len(rows)} rows refused", *map(_line, _grouped(rows))]
+            lines = [f"{visible(self._path)}: {len(rows)} rows refused", *map(_line, _grouped(rows))]
             self._tell("\n  - ".join(lines))
 
 

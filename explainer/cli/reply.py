@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-import sys
-from datetime import datetime
+from datetime import UTC, datetime
 from pathlib import Path
-from typing import TYPE_CHECKING, TextIO
+from typing import TYPE_CHECKING
 
 import click
 
-from explainer.cli.common import LANGUAGE, WORKSHOP, guarded, refusal, tell, tell_notes
+from explainer.cli.common import LANGUAGE, QUESTION, WORKSHOP, guarded, question_in, refusal, tell_notes
+from explainer.cli.streams import say, say_path, tell
 
 if TYPE_CHECKING:
     from explainer.orders import Order
@@ -21,7 +21,7 @@ FORMS = ("eml", "html", "text", "markdown")
 @click.command()
 @click.argument("order_path", metavar="ORDER", type=click.Path(path_type=Path, exists=True))
 @click.option("--topic", "names", multiple=True, help="What to answer, more than once if wanted; see `topics`.")
-@click.option("--question", type=click.File(encoding="utf-8"), help="The customer's message, to propose topics from.")
+@QUESTION
 @click.option(
     "-o", "--output", type=click.Path(path_type=Path), help="File or folder; a piece else goes to the screen."
 )
@@ -37,7 +37,7 @@ def reply(
     *,
     order_path: Path,
     names: tuple[str, ...],
-    question: TextIO | None,
+    question: Path | None,
     output: Path | None,
     form: str,
     pictures: bool,
@@ -55,7 +55,7 @@ def reply(
         from explainer.render.mail.reply import make_reply
 
         tell_notes(order)
-        asked = question.read() if question else None
+        asked = question_in(question) if question else None
         made = make_reply(order, names, question=asked, attached=attach_leaflet and form == "eml")
         _told(made)
         _hand_over(made, form, output, pictures=pictures, leaflet=_leaflet(order) if attach_leaflet else None)
@@ -98,14 +98,18 @@ def _hand_over(
     else:
         data = getattr(forms, f"reply_{form}")(made).encode()
         if output is None:
-            sys.stdout.write(data.decode())
+            say(data.decode(), nl=False)
             return
     name = forms.reply_name(made, form)
     path = output or Path()
     path = path / name if path.is_dir() or not path.suffix else path
     write_file(path, data)
-    click.echo(path)
+    say_path(path)
 
 
 def _now() -> datetime:
-    return datetime.now().astimezone().replace(microsecond=0)
+    try:
+        now = datetime.now().astimezone()
+    except (ValueError, OverflowError, OSError):  # a time zone that cannot be
+        now = datetime.now(UTC)
+    return now.replace(microsecond=0)

@@ -7,12 +7,14 @@ from pathlib import Path
 
 import click
 
-from explainer.cli.common import JSON, LANGUAGE, WORKSHOP, guarded, tell
+from explainer.cli.common import JSON, LANGUAGE, WORKSHOP, guarded, some_there
+from explainer.cli.streams import say, say_json, tell
+from explainer.errors import visible
 
 
 @click.command(epilog="Example: explainer sent KOFU --report out/report.jsonl orders/")
 @click.argument("wanted", metavar="NUMBER-OR-WORD")
-@click.argument("orders", nargs=-1, type=click.Path(path_type=Path, exists=True))
+@click.argument("orders", nargs=-1, type=click.Path(path_type=Path), callback=some_there)
 @click.option(
     "--report",
     type=click.Path(path_type=Path, exists=True, dir_okay=False),
@@ -42,7 +44,10 @@ def sent(
         since = f"; changed since: {one.order_now}" if one.order_now else ""
         made = f", {one.made_on}" if one.made_on else ""
         words = f"{one.order} {one.check_word}{made}: {one.file}, {one.language}, {one.file_now}{since}"
-        click.echo(json.dumps(one.as_json(), ensure_ascii=False) if as_json else words)
+        if as_json:
+            say_json(json.dumps(one.as_json(), ensure_ascii=False))
+        else:
+            say(visible(words))
     if not found:
         tell(f"nothing in {report} under {wanted!r}")
     return 0 if found else 1

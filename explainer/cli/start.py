@@ -8,7 +8,8 @@ from pathlib import Path
 
 import click
 
-from explainer.cli.common import guarded, tell
+from explainer.cli.common import guarded
+from explainer.cli.streams import say_path, tell
 
 _ASKED = {
     "name": "Name of the workshop",
@@ -47,14 +48,14 @@ def start(*, folder: Path, **options: str | None) -> int:
         workshop.unlink()
         order.unlink()
         raise
-    click.echo(workshop)
-    click.echo(order)
+    say_path(workshop)
+    say_path(order)
     tell(f"next: explainer check {order}, then explainer make {order} -o {folder / 'parcels'}")
     return 0
 
 
 def _asked(name: str) -> str:
-    if sys.stdin.isatty():
+    if sys.stdin is not None and sys.stdin.isatty():
         return str(click.prompt(_ASKED[name], default=_USUAL[name], err=True)).strip()
     if name == "name":
         raise click.UsageError("--name is needed where nobody can be asked")

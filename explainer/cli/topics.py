@@ -5,27 +5,28 @@ from __future__ import annotations
 import json
 from dataclasses import asdict
 from pathlib import Path
-from typing import TYPE_CHECKING, TextIO
+from typing import TYPE_CHECKING
 
 import click
 
-from explainer.cli.common import JSON, WORKSHOP, guarded
+from explainer.cli.common import JSON, QUESTION, WORKSHOP, guarded, question_in
+from explainer.cli.streams import say, say_json
 
 if TYPE_CHECKING:
     from explainer.render.mail.house import HouseTopic
 
 
 @click.command()
-@click.option("--question", type=click.File(encoding="utf-8"), help="A customer's message; - reads it from the input.")
+@QUESTION
 @click.option("--language", default="en", show_default=True, help="Language of the message.")
 @WORKSHOP
 @JSON
 @guarded
-def topics(*, question: TextIO | None, language: str, workshop: Path | None, as_json: bool) -> int:
+def topics(*, question: Path | None, language: str, workshop: Path | None, as_json: bool) -> int:
     """List the topics of replies, or propose topics for a customer's message."""
     own = _own(workshop)
     if question is not None:
-        _propose(question.read(), language, own, as_json=as_json)
+        _propose(question_in(question), language, own, as_json=as_json)
     else:
         _list(own, as_json=as_json)
     return 0
@@ -46,12 +47,12 @@ def _list(own: dict[str, HouseTopic], *, as_json: bool) -> None:
 
     every = [*known().values(), *(each.topic for each in own.values())]
     if as_json:
-        click.echo(json.dumps([asdict(topic) for topic in every], ensure_ascii=False, indent=2))
+        say_json(json.dumps([asdict(topic) for topic in every], ensure_ascii=False, indent=2))
         return
     for topic in every:
-        click.echo(f"{topic.name}: {topic.says}")
+        say(f"{topic.name}: {topic.says}")
         for asked in topic.questions:
-            click.echo(f"    {asked}")
+            say(f"    {asked}")
 
 
 def _propose(text: str, language: str, own: dict[str, HouseTopic], *, as_json: bool) -> None:
@@ -64,6 +65,6 @@ def _propose(text: str, language: str, own: dict[str, HouseTopic], *, as_json: b
             "signs": {sign: list(terms) for sign, terms in reading.signs.items()},
             "proposals": [asdict(each) for each in reading.proposals],
         }
-        click.echo(json.dumps(shown, ensure_ascii=False, indent=2))
+        say_json(json.dumps(shown, ensure_ascii=False, indent=2))
     else:
-        click.echo("\n".join(reading_lines(reading)))
+        say("\n".join(reading_lines(reading)))

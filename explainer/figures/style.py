@@ -15,6 +15,7 @@ from explainer.errors import OutOfRange, RenderError
 from explainer.figures.drawing import Anchor, Drawing, Label
 from explainer.figures.keys import KEYS, SLOTS
 from explainer.figures.paths import Path, Point, arrow_head, joined, placed, polyline
+from explainer.surroundings import plotter
 
 if TYPE_CHECKING:
     import numpy as np
@@ -164,7 +165,7 @@ class Canvas:
 
 def to_svg(canvas: Canvas) -> bytes:
     """The marks as SVG: exact size, no text, no date, the same bytes each time."""
-    import matplotlib as mpl
+    mpl = plotter()
     from matplotlib.figure import Figure
     from matplotlib.transforms import Affine2D
 

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Iterator
 from functools import partial
 from pathlib import Path
 
-from explainer.errors import Fault, InputError
+from explainer.errors import Fault, InputError, Unforeseen
 from explainer.orders.assembly.convert import order_of
 from explainer.orders.assembly.fhir_order import order_of_fhir
 from explainer.orders.assembly.models import OrderFile
@@ -120,6 +120,8 @@ def _of_file(
                 yield _result(entry.source, partial(_read_single, entry, survey, read))
     except InputError as error:  # the file has changed since it was gone through
         yield ReadResult(source=error.source, error=error)
+    except Exception as error:
+        yield ReadResult(source=str(path), error=Unforeseen(str(path), error))
     if count == 0:
         empty = InputError(str(path), [Fault("file", "no order in it", "at least one order")])
         yield ReadResult(source=empty.source, error=empty)
@@ -130,6 +132,8 @@ def _result(source: str, read: Callable[[], Order]) -> ReadResult:
         return ReadResult(source=source, order=read())
     except InputError as error:
         return ReadResult(source=source, error=error)
+    except Exception as error:
+        return ReadResult(source=source, error=Unforeseen(source, error))
 
 
 def _read_single(entry: Entry, survey: Survey, read: Callable[[Entry], Order]) -> Order:

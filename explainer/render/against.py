@@ -20,6 +20,7 @@ from explainer.errors import Fault, InputError, MissingText
 from explainer.optics.claims import explain
 from explainer.orders import Order
 from explainer.orders.assembly.check_word import check_word
+from explainer.places import start_of, why_not
 from explainer.render.fallback import marked, plain
 from explainer.render.language import Language, language
 from explainer.render.sections import Speaker
@@ -137,10 +138,9 @@ def _row_fault(row: Row, paper: Paper) -> Fault | None:
 
 def _bytes(path: Path) -> bytes:
     try:
-        with path.open("rb") as file:
-            data = file.read(LARGEST + 1)
+        data = start_of(path, LARGEST + 1)
     except OSError as error:
-        raise InputError(str(path), [Fault("file", f"cannot be read ({error.strerror})", _LEAFLET)]) from None
+        raise InputError(str(path), [Fault("file", why_not(error), _LEAFLET)]) from None
     if not data.lstrip()[:5] == b"%PDF-" or len(data) > LARGEST:
         raise InputError(str(path), [Fault("file", "no PDF", _LEAFLET)])
     return data

@@ -10,6 +10,7 @@ import contextlib
 import errno
 import os
 import re
+import stat
 import tempfile
 from collections.abc import Iterator
 from pathlib import Path
@@ -30,8 +31,16 @@ def ready_folder(folder: Path) -> None:
         _write_aside(folder / "probe", b"").unlink()
         for path in folder.iterdir():
             found = _ASIDE.fullmatch(path.name)
-            if found and path.is_file() and not path.is_symlink() and not _is_running(int(found[1])):
-                path.unlink(missing_ok=True)
+            if found and not _is_running(int(found[1])):
+                _clear_away(path)
+
+
+def _clear_away(path: Path) -> None:
+    """Take away a file of ours; what belongs to somebody else in a shared folder stays, and is no fault."""
+    with contextlib.suppress(OSError):
+        there = path.lstat()
+        if stat.S_ISREG(there.st_mode) and there.st_uid == getattr(os, "geteuid", lambda: there.st_uid)():
+            path.unlink()
 
 
 def _is_running(process: int) -> bool:

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Literal
 
 from explainer.errors import MissingText
 from explainer.resources import root
+from explainer.surroundings import dates
 
 if TYPE_CHECKING:
     from babel import Locale
@@ -90,8 +91,21 @@ def available() -> tuple[str, ...]:
 
 
 @cache
+def has_language(code: str) -> bool:
+    """Whether there is a catalogue for that code; quicker than reading it."""
+    dates()
+    from babel import Locale, UnknownLocaleError
+
+    try:
+        return Locale.parse(code, sep="-").language in available()
+    except (UnknownLocaleError, ValueError):
+        return False
+
+
+@cache
 def language(code: str) -> Language:
     """The language of that code; MissingText when there is no catalogue for it."""
+    dates()  # before anything else of Babel's loads it
     from babel import Locale, UnknownLocaleError
 
     try:

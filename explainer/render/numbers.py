@@ -12,6 +12,7 @@ from explainer.optics.claims.statements import statement
 from explainer.render.labels import NAMES, WORDS
 from explainer.render.language import Language
 from explainer.render.situation_words import SITUATION_WORDS
+from explainer.surroundings import dates
 
 _WORDS = WORDS | SITUATION_WORDS
 MINUS = "\N{MINUS SIGN}"
@@ -125,9 +126,7 @@ def word_text(claim: Claim, language: Language) -> str:
 
 def date_text(day: date, language: Language) -> str:
     """A date with the month as a word, since short dates are read differently in different countries."""
-    from babel.dates import format_date
-
-    return format_date(day, format="long", locale=language.locale)
+    return str(dates().format_date(day, format="long", locale=language.locale))
 
 
 def _bare(value: float | Interval, digits: int, language: Language, *, signed: bool) -> str:

@@ -12,7 +12,7 @@ from collections.abc import Callable, Iterator, Sequence
 from itertools import pairwise
 from pathlib import Path
 
-from explainer.errors import Fault, InputError
+from explainer.errors import Fault, InputError, Unforeseen
 from explainer.orders.inbox.entries import numbers
 from explainer.orders.shop.export import ExportTable
 
@@ -49,6 +49,8 @@ class Survey:
                 yield number.lower(), source
         except InputError as error:
             self.broken[path] = error
+        except Exception as error:
+            self.broken[path] = Unforeseen(str(path), error)
 
     def _look_closer(self, files: Sequence[Path], again: set[int]) -> None:
         for path in files:

@@ -13,6 +13,7 @@ from explainer.orders.job.file import Job, read_job
 from explainer.orders.job.records import LARGEST_JOB, read_records, record_lines
 from explainer.orders.values.field_types import FILE_NAME
 from explainer.orders.values.files import read_text
+from explainer.places import is_folder, real
 
 ENDINGS = (".job", ".dcs", ".oma", ".vca", ".txt")
 _RECORD = re.compile(r"(_?[A-Z][A-Z0-9_]{0,15})=")
@@ -31,9 +32,9 @@ class Jobs:
             self._add(path)
 
     def _add(self, path: Path) -> None:
-        if path.resolve() in self._known:
+        if real(path) in self._known:
             return
-        self._known.add(path.resolve())
+        self._known.add(real(path))
         self.files.append(path)
         number = _number_in(path)
         if number:
@@ -41,11 +42,11 @@ class Jobs:
 
     def use(self, path: Path) -> None:
         """Mark a file as used by an order."""
-        self._used.add(path.resolve())
+        self._used.add(real(path))
 
     def alone(self) -> list[Path]:
         """The files that no order uses."""
-        return [path for path in self.files if path.resolve() not in self._used]
+        return [path for path in self.files if real(path) not in self._used]
 
     def doubles(self, path: Path) -> list[Fault]:
         """What is wrong with a file that stands alone: that its number is that of an order, or of another file."""
@@ -64,7 +65,7 @@ class Jobs:
         if data.get("job") is not None:
             return self._read(path.parent / data["job"], faults) if _is_file_name(data["job"]) else None
         known = self._by_number.get(number.lower(), []) if isinstance(number, str) else []
-        found = [each for each in known if each.resolve() not in {part.resolve() for part in named}]
+        found = [each for each in known if real(each) not in {real(part) for part in named}]
         if len(found) > 1:
             names = ", ".join(each.name for each in found)
             faults.append(
@@ -89,7 +90,7 @@ def parted(paths: Iterable[Path | str]) -> tuple[list[Path], Jobs]:
     others: list[Path] = []
     jobs: list[Path] = []
     for path in map(Path, paths):
-        if path.is_dir():
+        if is_folder(path):
             inside = _in_folder(path)
             jobs += inside
             if not inside or _has_others(path):
@@ -114,14 +115,14 @@ def data_of_job(path: Path) -> tuple[dict[str, Any], Job]:
 
 def _in_folder(folder: Path) -> list[Path]:
     try:
-        files = sorted(path for path in folder.iterdir() if path.suffix.lower() in ENDINGS and path.is_file())
+        files = sorted(path for path in folder.iterdir() if path.suffix.lower() in ENDINGS and not is_folder(path))
     except OSError:
         return []  # the walk over orders says that the folder cannot be read
     return [path for path in files if path.suffix.lower() != ".txt" or _is_job(path)]
 
 
 def _has_others(folder: Path) -> bool:
-    return any(path.is_file() and path.suffix.lower() not in (*ENDINGS, "") for path in folder.iterdir())
+    return any(path.suffix.lower() not in (*ENDINGS, "") and not is_folder(path) for path in folder.iterdir())
 
 
 def _named_for_a_part(data: dict[str, Any], folder: Path) -> list[Path]:

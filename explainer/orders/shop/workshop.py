@@ -28,6 +28,7 @@ from explainer.orders.values.field_types import (
 )
 from explainer.orders.values.files import read_toml
 from explainer.orders.values.validate import validated
+from explainer.places import is_folder, is_plain_file, real
 
 Paper = Literal["A4", "Letter"]
 WORKSHOP_FILE = "workshop.toml"
@@ -117,7 +118,7 @@ def find_workshop(order: Path) -> Path | None:
     """The workshop file beside the order, or one folder up."""
     beside = order.absolute().parent
     candidates = (beside / WORKSHOP_FILE, beside.parent / WORKSHOP_FILE)
-    return next((path for path in candidates if path.is_file()), None)
+    return next((path for path in candidates if is_plain_file(path)), None)
 
 
 def read_workshop(path: Path) -> Workshop:
@@ -126,10 +127,10 @@ def read_workshop(path: Path) -> Workshop:
     model = validated(WorkshopFile, read_toml(path), faults)
     if model is None:
         raise InputError(str(path), faults)  # with faults, a model serves only to find the rest of them
-    folder = path.resolve().parent
+    folder = real(path).parent
     logo = checked_logo(folder, model.logo, faults) if model.logo else None
     wording = folder / model.house_wording if model.house_wording else None
-    if wording and not (wording.is_dir() and wording.resolve().is_relative_to(folder)):
+    if wording and not (is_folder(wording) and real(wording).is_relative_to(folder)):
         faults.append(Fault("house_wording", "no such folder", "a folder beside the workshop file"))
     if model.accent and contrast_on_white(model.accent) < LEAST_CONTRAST:
         found = f"a contrast of {contrast_on_white(model.accent):.1f} on white"

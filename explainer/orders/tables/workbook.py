@@ -15,6 +15,7 @@ from typing import Any, NoReturn
 
 from explainer.errors import Fault, InputError
 from explainer.orders.tables.rows import Row
+from explainer.places import start_of, why_not
 
 WORKBOOKS = (".xlsx",)
 LARGEST_FILE = 20_000_000
@@ -37,10 +38,12 @@ def workbook_rows(path: Path, *, sheet: str | None) -> Iterator[Row]:
 
 def _look_first(path: Path) -> None:
     """A workbook is a zip file; one that unpacks beyond measure is not unpacked at all."""
-    if not path.is_file():
-        _refuse(path, "no such file" if not path.exists() else "no plain file", "a readable file")
-    if path.stat().st_size > LARGEST_FILE:
-        _refuse(path, f"more than {LARGEST_FILE} bytes", f"at most {LARGEST_FILE} bytes")
+    try:
+        start_of(path, 1)
+        if path.stat().st_size > LARGEST_FILE:
+            _refuse(path, f"more than {LARGEST_FILE} bytes", f"at most {LARGEST_FILE} bytes")
+    except OSError as error:
+        _refuse(path, why_not(error), "a readable file")
     try:
         with zipfile.ZipFile(path) as packed:
             unpacked = sum(part.file_size for part in packed.infolist())

@@ -10,8 +10,9 @@ from collections import Counter
 from pathlib import Path
 from typing import Any, NoReturn
 
-from explainer.errors import Fault, InputError
+from explainer.errors import Fault, InputError, visible
 from explainer.orders.values.texts import quoted
+from explainer.places import start_of, why_not
 
 LARGEST_JSON = 5_000_000
 LARGEST_TOML = 200_000
@@ -24,18 +25,24 @@ _LONG_KEY = re.compile(r"(?<![\w\"'-])(?:[\w\"'-]++[ \t]*+\.[ \t]*+){30}")  # to
 def read_text(path: Path, *, largest: int) -> str:
     """A file's text as UTF-8, with or without a byte order mark, never more than `largest` bytes."""
     try:
-        if not path.is_file():
-            raise _refusal(path, "no such file" if not path.exists() else "no plain file", "a readable file")
-        with path.open("rb") as stream:
-            data = stream.read(largest + 1)
+        data = start_of(path, largest + 1)
     except OSError as error:
-        raise _refusal(path, f"a file that cannot be read ({error.strerror})", "a readable file") from error
+        raise _refusal(path, why_not(error), "a readable file") from error
+    return decoded(data, source=str(path), largest=largest)
+
+
+def decoded(data: bytes, *, source: str, largest: int) -> str:
+    """Bytes from outside as text; InputError when they are too many or no UTF-8."""
+    found = accepted = None
     if len(data) > largest:
-        raise _refusal(path, f"more than {largest} bytes", f"at most {largest} bytes")
+        found, accepted = f"more than {largest} bytes", f"at most {largest} bytes"
     try:
-        return data.decode("utf-8-sig")
+        text = data.decode("utf-8-sig") if found is None else ""
     except UnicodeDecodeError as error:
-        raise _refusal(path, f"a byte at {error.start} that is not UTF-8", "a text in UTF-8") from error
+        found, accepted = f"a byte at {error.start} that is not UTF-8", "a text in UTF-8"
+    if found is not None and accepted is not None:
+        raise InputError(source, [Fault("file", found, accepted)])
+    return text
 
 
 def read_toml(path: Path) -> dict[str, Any]:
@@ -65,9 +72,9 @@ def json_object(text: str, *, source: str, what: str = "file") -> dict[str, Any]
         raise InputError(source, [Fault(what, f"nesting deeper than {DEEPEST}", f"at most {DEEPEST} levels")])
 
     def pairs(items: list[tuple[str, Any]]) -> dict[str, Any]:
-        result = dict(items)
+        result = {name if name.isascii() else visible(name): value for name, value in items}  # no name of ours is other
         if len(result) < len(items):
-            twice = Counter(name for name, _ in items).most_common(1)[0][0]
+            twice = Counter(visible(name) for name, _ in items).most_common(1)[0][0]
             raise InputError(source, [Fault(quoted(twice), "the same name twice", "each name once in its object")])
         return result
 

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator
 from pathlib import Path
 from typing import NoReturn
 
 from explainer.errors import Fault, InputError
+from explainer.places import plain_file, why_not
 
 LONGEST_LINE = 200_000
 _MARK = b"\xef\xbb\xbf"
@@ -15,9 +17,7 @@ _MARK = b"\xef\xbb\xbf"
 def byte_lines(path: Path) -> Iterator[bytes]:
     """The lines of a file with their ends, without a byte order mark; a line too long comes cut, but too long still."""
     try:
-        if not path.is_file():
-            _refuse(path, "no such file" if not path.exists() else "no plain file")
-        with path.open("rb") as stream:
+        with os.fdopen(plain_file(path), "rb") as stream:
             if stream.read(len(_MARK)) != _MARK:
                 stream.seek(0)
             while line := stream.readline(LONGEST_LINE + 1):
@@ -25,7 +25,7 @@ def byte_lines(path: Path) -> Iterator[bytes]:
                 while len(line) > LONGEST_LINE and not line.endswith(b"\n"):
                     line = stream.readline(LONGEST_LINE + 1) or b"\n"
     except OSError as error:
-        _refuse(path, f"a file that cannot be read ({error.strerror})")
+        _refuse(path, why_not(error))
 
 
 def text_of(line: bytes, *, encoding: str = "utf-8") -> str | Fault:

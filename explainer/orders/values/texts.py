@@ -50,8 +50,8 @@ def trouble(text: str, *, limit: int, lines: bool = False) -> str | None:
 
 def clip(text: str, limit: int = FOUND_LIMIT) -> str:
     """The text as it may stand in a message: one line, visible, cut to length."""
-    visible = "".join(c if c.isprintable() else f"<U+{ord(c):04X}>" for c in text)
-    return visible if len(visible) <= limit else visible[: limit - 1] + "…"
+    shown = "".join(c if c.isprintable() else f"<U+{ord(c):04X}>" for c in text[: limit + 1])
+    return shown if len(shown) <= limit else shown[: limit - 1] + "…"
 
 
 def quoted(text: str) -> str:
