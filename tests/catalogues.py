@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
+import tomllib
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from functools import cache
 from pathlib import Path
 
 import pytest
 from babel.messages.catalog import Catalog
+from babel.messages.extract import DEFAULT_KEYWORDS, extract_from_dir
 from babel.messages.pofile import write_po
 
 from explainer.render import language as tongues
 from explainer.resources import root
+
+HOME = Path(__file__).parents[1]
 
 
 @contextmanager
@@ -37,9 +42,33 @@ def few(code: str, **translations: str) -> Catalog:
     return catalogue
 
 
+@cache
+def messages() -> list[str]:
+    """Every message of the program, as pybabel would extract it."""
+    mappings = tomllib.loads((HOME / "pyproject.toml").read_text(encoding="utf-8"))["tool"]["babel"]["mappings"]
+    methods = [(mapping["pattern"], mapping["method"]) for mapping in mappings]
+    options = {mapping["pattern"]: mapping for mapping in mappings}
+    found = extract_from_dir(HOME, methods, options, keywords=DEFAULT_KEYWORDS)
+    return list(dict.fromkeys(message for _, _, message, _, _ in found))
+
+
+def the(beginning: str) -> str:
+    """The one message of the program that begins so."""
+    (found,) = [message for message in messages() if message.startswith(beginning)]
+    return found
+
+
 def signed(code: str, change: Callable[[Catalog], None]) -> Catalog:
-    """The program's own catalogue as if a qualified person had signed it, with a change."""
+    """The program's own catalogue as if a qualified person had signed it, with a change.
+
+    What it has not translated yet stands in it as if its words were the same in the language.
+    """
     catalogue = tongues.read_catalogue(root("locales") / code / "LC_MESSAGES" / "explainer.po")
     catalogue.header_comment = "# Status: reviewed"
+    for message in messages():
+        known = catalogue.get(message)
+        if known is None or not tongues.is_sound(known):
+            catalogue.delete(message)
+            catalogue.add(message, message)
     change(catalogue)
     return catalogue

@@ -43,6 +43,7 @@ def dial_of(spectacles: Spectacles):
     return draw("dial", document.figures["dial"].values) if "dial" in document.figures else None
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("path", ORDERS, ids=lambda path: path.stem)
 def test_every_number_sign_and_eye_is_read_back_from_the_page_and_the_dial(path: Path, pages):
     order = read_order(path)
@@ -66,6 +67,7 @@ def mirrored_axis(s: Spectacles) -> Spectacles:
     return replace(s, prescription=replace(p, right=right))
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("mutation", [swapped, lost_sign, mirrored_axis], ids=lambda m: m.__name__)
 def test_a_leaflet_gone_wrong_is_caught(mutation, pages):
     """The leaflet and the dial of a mutated order do not pass for the right one."""
@@ -89,6 +91,7 @@ def test_a_leaflet_holds_the_urgent_signs_and_no_unfilled_mark(path: Path, pages
     assert not re.search("[\ue000-\uf8ff]|\\{\\{|%\\(", text)
 
 
+@pytest.mark.slow
 def test_two_runs_give_the_same_bytes():
     order = read_order(DRIVER)
 
@@ -125,6 +128,7 @@ def test_the_name_stands_on_the_page_but_not_in_the_file():
     assert order.wearer_name.split()[0] not in described
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("path", ORDERS, ids=lambda path: path.stem)
 @pytest.mark.parametrize(("edition", "paper"), [("standard", "A4"), ("standard", "Letter"), ("large-print", "A4")])
 def test_every_leaflet_passes_the_machine_checks_of_pdf_ua(path: Path, edition, paper: str, tmp_path: Path):
@@ -139,6 +143,7 @@ def test_every_leaflet_passes_the_machine_checks_of_pdf_ua(path: Path, edition, 
     assert result.is_compliant, [(each.rule_id, each.message) for each in result.failures]
 
 
+@pytest.mark.slow
 def test_both_editions_print_the_same_claims():
     order = read_order(DRIVER)
 

@@ -13,6 +13,7 @@ from mailreading import STRICT, parsed
 from PIL import Image
 from readback import pdf_text
 
+pytestmark = pytest.mark.slow
 FOLDER = Path(__file__).parents[1] / "output_examples"
 
 

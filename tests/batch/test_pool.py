@@ -30,6 +30,7 @@ def numbered(count: int) -> list[Order]:
     return [replace(order, number=f"P-{number}", source=f"P-{number}") for number in range(count)]
 
 
+@pytest.mark.slow
 def test_workers_give_the_same_bytes_as_this_process():
     orders = numbered(3)
 
@@ -43,6 +44,7 @@ def test_workers_give_the_same_bytes_as_this_process():
         assert here.pdf == there.pdf
 
 
+@pytest.mark.slow
 def test_an_order_that_ends_its_worker_is_refused_and_the_others_are_made():
     orders = numbered(5)
     orders[1] = replace(orders[1], notes=(Poison(),))
@@ -57,6 +59,7 @@ def test_an_order_that_ends_its_worker_is_refused_and_the_others_are_made():
     assert "ended from outside" in refusal.message
 
 
+@pytest.mark.slow
 def test_a_worker_killed_once_loses_nothing():
     results = []
     for order, result in made_by_workers(numbered(6), Settings(), 2):
@@ -68,6 +71,7 @@ def test_a_worker_killed_once_loses_nothing():
     assert all(isinstance(result, Made) for _, result in results)
 
 
+@pytest.mark.slow
 def test_no_worker_is_left_behind():
     results = made_by_workers(numbered(4), Settings(), 2)
     next(results)

@@ -35,6 +35,7 @@ def changed(tmp_path: Path, *changes: tuple[str, str], name: str = "FL-3107") ->
     return path
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("number", ["FL-3107", "FL-3125"])
 @pytest.mark.parametrize("tail", ["en-GB", "de.large-print"])
 def test_an_order_knows_its_own_leaflet_in_every_language_and_edition(leaflets: Path, number: str, tail: str):
@@ -44,6 +45,7 @@ def test_an_order_knows_its_own_leaflet_in_every_language_and_edition(leaflets: 
     assert "this order's leaflet" in result.stdout
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("edition", ["standard", "large-print"])
 def test_a_number_that_takes_two_lines_is_read_as_one(tmp_path: Path, edition: str):
     order = HOME / "tests" / "gallery" / "longest" / "everything-on.toml"
@@ -67,6 +69,7 @@ def test_another_persons_leaflet_is_told_by_number_word_and_powers(leaflets: Pat
     assert "Quillon" not in result.output
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("changes", "told"),
     [

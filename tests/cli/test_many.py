@@ -87,6 +87,7 @@ def test_another_workshop_file_makes_anew(tmp_path: Path, orders: list[Path], ol
     assert made(make(tmp_path, orders[:1])) == ["M-000.en-GB.pdf"]
 
 
+@pytest.mark.slow
 def test_another_program_paper_or_template_makes_anew(
     tmp_path: Path, orders: list[Path], monkeypatch: pytest.MonkeyPatch
 ):
@@ -123,6 +124,7 @@ def test_without_a_report_nothing_is_remembered(tmp_path: Path, orders: list[Pat
     assert [path.name for path in (tmp_path / "out").iterdir()] == ["M-000.en-GB.pdf"]
 
 
+@pytest.mark.slow
 def test_ctrl_c_stops_cleanly_and_what_is_made_stays(tmp_path: Path):
     orders = write_orders(tmp_path / "orders", 30)
     report = tmp_path / "report.jsonl"

@@ -67,6 +67,7 @@ def checks_of(topic: str) -> list[str]:
     return [str(path) for path in (*found, HOME / "tests" / "optics" / "test_published.py")]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("topic", TOPICS)
 def test_a_flipped_sign_is_caught(topic: str, tmp_path: Path):
     flip = FlipFirstSign()

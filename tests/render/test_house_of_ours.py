@@ -63,6 +63,7 @@ PLACES = [(name, None) for name in sorted(WHOLE)]
 PLACES += [(name, block) for name in sorted(SECTIONS) for block in blocks(name) if block != "ending"]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("section", "block"), PLACES)
 def test_our_own_words_are_taken_for_every_order(section: str, block: str | None):
     source = of_block(section, block) if block else SECTIONS[section].read_text(encoding="utf-8")

@@ -211,6 +211,7 @@ def test_every_section_that_may_be_worded_has_a_block():
     assert set(SECTIONS) >= WHOLE | NEVER
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("text", "line"),
     [

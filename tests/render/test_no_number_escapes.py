@@ -37,6 +37,7 @@ def known_numbers(order: Order) -> set[str]:
     )
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("path", ORDERS, ids=lambda path: path.stem)
 def test_every_number_of_the_finished_page_is_a_claim_or_on_the_short_list(path: Path, tmp_path: Path):
     order = read_order(path)

@@ -27,8 +27,17 @@ SAMPLES = [
     ("en", "large-print", "A4"),
     ("ar", "standard", "A4"),
 ]
-each_sample = pytest.mark.parametrize("choice", SAMPLES, ids="-".join)
-standard = pytest.mark.parametrize("choice", [each for each in SAMPLES if each[1] == "standard"], ids="-".join)
+FAST = (SAMPLES[0], SAMPLES[-1])
+
+
+def choices(*wanted: tuple[str, ...]) -> pytest.MarkDecorator:
+    """A test over these samples; all but two are for the full run."""
+    marked = [each if each in FAST else pytest.param(each, marks=pytest.mark.slow) for each in wanted]
+    return pytest.mark.parametrize("choice", marked, ids=map("-".join, wanted))
+
+
+each_sample = choices(*SAMPLES)
+standard = choices(*(each for each in SAMPLES if each[1] == "standard"))
 _MADE: dict[tuple[str, ...], bytes] = {}
 
 
@@ -64,7 +73,7 @@ def test_the_small_x_is_high_enough(choice: tuple[str, ...]) -> None:
     assert height_mm >= (3.3 if choice[1] == "large-print" else 2.2)
 
 
-@pytest.mark.parametrize("choice", [each for each in SAMPLES if each[0] == "en"], ids="-".join)
+@choices(*(each for each in SAMPLES if each[0] == "en"))
 def test_the_measure_is_comfortable(choice: tuple[str, ...]) -> None:
     """Letters that fit in a line of running text: the width of the column over the mean advance in it."""
     found = running(choice)
@@ -108,7 +117,7 @@ def test_nothing_leaves_the_margins_or_its_column(choice: tuple[str, ...]) -> No
         assert straddling == []
 
 
-@pytest.mark.parametrize("choice", [each for each in SAMPLES if each[0] != "ar"], ids="-".join)
+@choices(*(each for each in SAMPLES if each[0] != "ar"))
 def test_lines_are_flush_at_their_start_and_ragged_at_their_end(choice: tuple[str, ...]) -> None:
     found = running(choice)
     starts = Counter(round(line.left, 0) for line in found)

@@ -30,6 +30,7 @@ def made(*choice: str) -> bytes:
     return sample.pdf(*choice).data
 
 
+@pytest.mark.slow
 @needs_poppler
 @pytest.mark.parametrize("choice", SAMPLES, ids="-".join)
 def test_the_tags_read_exactly_as_the_source(choice: tuple[str, ...], tmp_path: Path) -> None:

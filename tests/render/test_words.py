@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 import re
-import tomllib
 from pathlib import Path
 
 import pytest
-from babel.messages.catalog import Catalog
-from babel.messages.extract import DEFAULT_KEYWORDS, extract_from_dir
+from catalogues import messages
 
 from explainer.optics.claims.statements import every_statement, statement
 from explainer.render.language import available, is_sound, read_catalogue
@@ -16,41 +14,27 @@ from explainer.resources import root
 
 TEMPLATES = sorted([*root("templates").rglob("*.md"), *root("templates").rglob("*.html")])
 SECTIONS = [path for path in TEMPLATES if path.parent.name in ("sections", "phrases", "tables", "topics", "email")]
-HOME = Path(__file__).parents[2]
 UNIT_SIGN = re.compile(r"(?<![\w(])(mm|cm|nm|dpt)\b|°|%(?!\()|\bD\b(?!\))")
 PLACEHOLDER = re.compile(r"%\((\w+)\)s")
 CLAIM_CALL = re.compile(r"""(?:say|raw|has|is_|stated|caution)\(\s*'([^']+)'\s*[,)]""")
 SIDE_CALL = re.compile(r"""(?:say|raw|has|is_)\(\s*(?:side|section_side|sight_side) ~ '(\.[^']+)'\s*[,)]""")
 
 
-def messages() -> Catalog:
-    """Every message of the program, as pybabel would extract it."""
-    with (HOME / "pyproject.toml").open("rb") as file:
-        mappings = tomllib.load(file)["tool"]["babel"]["mappings"]
-    methods = [(mapping["pattern"], mapping["method"]) for mapping in mappings]
-    options = {mapping["pattern"]: mapping for mapping in mappings}
-    catalogue = Catalog()
-    for _, _, message, _, _ in extract_from_dir(HOME, methods, options, keywords=DEFAULT_KEYWORDS):
-        catalogue.add(message)
-    return catalogue
-
-
-MESSAGES = messages()
-TEXTS = [message.id for message in MESSAGES if message.id]
+TEXTS = messages()
 
 
 def test_there_are_messages_to_check():
     assert len(TEXTS) > 250
 
 
-@pytest.mark.parametrize("text", TEXTS)
-def test_no_message_holds_a_digit(text: str):
-    assert not re.search(r"\d", text)
+def test_no_message_holds_a_digit():
+    assert [text for text in TEXTS if re.search(r"\d", text)] == []
 
 
-@pytest.mark.parametrize("text", [t for t in TEXTS if "%(number)s" not in t and "%(amount)s" not in t])
-def test_no_message_holds_a_unit_sign(text: str):
-    assert not UNIT_SIGN.search(PLACEHOLDER.sub("", text))
+def test_no_message_holds_a_unit_sign():
+    without_number = [text for text in TEXTS if "%(number)s" not in text and "%(amount)s" not in text]
+
+    assert [text for text in without_number if UNIT_SIGN.search(PLACEHOLDER.sub("", text))] == []
 
 
 @pytest.mark.parametrize("path", SECTIONS, ids=lambda path: path.name)

@@ -9,6 +9,7 @@ from scoring.breaking import marked, remade, rewritten, sound, swap
 NAME = "photochromic-driver"
 
 
+@pytest.mark.slow
 def test_a_file_without_its_mark_of_tagging_is_seen():
     made = sound(NAME)
     assert marked("D1", made).points == 2
@@ -29,11 +30,13 @@ def test_another_order_of_reading_is_seen():
     assert "read aloud" in marked("D2", made.changed(html=turned)).reason
 
 
+@pytest.mark.slow
 def test_headings_that_jump_are_seen():
     made = remade(NAME, change=lambda html: html.replace("<h2>", "<h3>").replace("</h2>", "</h3>"))
     assert "headings jump" in marked("D2", made).reason
 
 
+@pytest.mark.slow
 def test_a_dial_whose_words_lose_an_axis_is_seen():
     made = sound(NAME)
     assert "dial" not in marked("D3", made).reason
@@ -59,6 +62,7 @@ def test_a_table_head_without_scope_is_seen():
     assert "without scope" in marked("D3", rewritten(sound(NAME), loose)).reason
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     "css", ["p { color: #767676 }", ".caution .signal { background: #000 !important; color: #333 !important }"]
 )

@@ -22,6 +22,7 @@ def test_a_known_number_with_the_wrong_sign_is_seen():
     )
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     "order",
     [
@@ -38,6 +39,7 @@ def test_another_prescription_is_seen(order):
     assert marked("A2", remade("photochromic-driver", order=order)).points == 0
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("parts", [{"prism_in_pd": -2.0}, {"prism_up_pd": -1.5}, {"prism_up_pd": 0.0}])
 def test_another_prism_is_seen(parts):
     assert marked("A2", sound("prism-both-directions")).points == 2
@@ -63,6 +65,7 @@ def test_the_left_eye_before_the_right_one_is_seen():
     assert marked("A2", remade("photochromic-driver", change=turned)).points == 0
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     "order",
     [eye("right", axis_deg=160.0), eye("left", axis_deg=22.0), eye("right", axis_deg=21.0)],

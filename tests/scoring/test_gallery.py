@@ -23,6 +23,7 @@ CASES = [
     *(Case(LONGEST, language=draft) for draft in DRAFTS),
     *(Case(DRIVER, edition="large-print", language=draft) for draft in DRAFTS),
 ]
+pytestmark = pytest.mark.slow
 each_case = pytest.mark.parametrize("case", CASES, ids=lambda case: case.name)
 
 

@@ -14,12 +14,14 @@ NAME = "photochromic-driver"
 WARNING = "<p>Never look at the sun without your eyes shut. It hurts and it blinds and it stays so for good.</p>"
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("css", [".basis { font-size: 7pt }", ".label { font-size: 6pt }", "html { font-size: 11pt }"])
 def test_small_type_is_seen(css: str):
     assert marked("C1", sound(NAME)).points == 2
     assert marked("C1", remade(NAME, css=css)).points == 0
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     "css",
     [
@@ -34,6 +36,7 @@ def test_lines_that_are_hard_to_follow_are_seen(css: str):
     assert marked("C2", remade(NAME, css=css)).points == 0
 
 
+@pytest.mark.slow
 def test_hyphenation_is_seen():
     broken = remade(
         NAME,
@@ -43,6 +46,7 @@ def test_hyphenation_is_seen():
     assert "hyphenated" in marked("C2", broken).reason
 
 
+@pytest.mark.slow
 def test_a_torn_value_is_seen():
     broken = remade(
         NAME,
@@ -51,6 +55,7 @@ def test_a_torn_value_is_seen():
     assert "torn value" in marked("C2", broken).reason
 
 
+@pytest.mark.slow
 def test_a_long_line_is_seen():
     broken = remade(
         NAME,
@@ -67,10 +72,12 @@ def test_underlines_capitals_and_the_like_are_seen():
     assert marked("C3", made.changed(html=made.html.replace("Cover one eye", "COVER ONE EYE NOW PLEASE"))).points == 0
 
 
+@pytest.mark.slow
 def test_a_long_leaflet_is_seen():
     assert marked("C4", remade(NAME, css="p { line-height: 14mm !important }")).points == 0
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("css", "found"),
     [
@@ -100,6 +107,7 @@ def test_a_heading_at_the_end_of_a_column_is_seen():
     assert measures(broken).orphans
 
 
+@pytest.mark.slow
 def test_loose_labels_are_seen():
     assert measures(sound(NAME)).loose_labels == []
     assert measures(remade(NAME, css=".label { top: -20mm !important }")).loose_labels
@@ -117,6 +125,7 @@ def test_silence_about_large_print_is_seen():
     assert marked("C5", remade(NAME, change=without("large print"))).points == 0
 
 
+@pytest.mark.slow
 def test_large_print_that_is_none_or_says_less_is_seen():
     made = sound(NAME, edition="large-print")
     assert marked("C5", made).points == 2

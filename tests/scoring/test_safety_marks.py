@@ -44,6 +44,7 @@ def test_a_box_without_today_is_seen():
     assert "does not say today" in marked("E1", made.changed(html=html)).reason
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     "css", [".urgent { border: 0 }", ".first, .lead { height: 270mm }"], ids=["no frame", "page 2"]
 )
@@ -140,6 +141,7 @@ def test_every_caution_of_the_table_has_its_words():
     assert named <= set(words(language("en-GB")))
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("line", [*DUTY["en"], "legal profile"])
 def test_a_duty_line_that_is_lost_is_seen(line: str):
     """The profile is looked for among all the lines, so it goes with them."""

@@ -43,6 +43,7 @@ def test_there_are_sixty_messages_in_two_languages():
     assert {each["language"] for each in HELD} == {"en", "de"}
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("questions", [HELD, SEEN], ids=["held", "seen"])
 def test_the_first_proposal_is_right_for_most(questions: list[dict[str, Any]]):
     assert share_right(questions) >= LEAST_RIGHT
@@ -53,6 +54,7 @@ def test_no_urgent_message_is_met_with_calm(question: dict[str, Any]):
     assert read_question(question["text"], question["language"]).urgent
 
 
+@pytest.mark.slow
 def test_few_messages_raise_a_false_alarm():
     calm = [each for each in HELD + SEEN if not each.get("urgent")]
     alarms = [each["text"] for each in calm if read_question(each["text"], each["language"]).urgent]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
+import pytest
 from hypothesis import HealthCheck, assume, given, settings
 from pairs import ORDINARY, spectacles, swapped
 
@@ -38,6 +39,7 @@ def close(one, two) -> bool:
     return all(math.isclose(a, b, rel_tol=1e-6, abs_tol=1e-6) for a, b in zip(numbers(one), numbers(two), strict=True))
 
 
+@pytest.mark.slow
 @MANY
 @given(spectacles())
 def test_every_claim_is_finite_and_inside_its_stated_range(order: Spectacles):
@@ -58,6 +60,7 @@ def other(name: str) -> str:
     return ".".join(parts)
 
 
+@pytest.mark.slow
 @SOME
 @given(spectacles())
 def test_swapping_the_eyes_swaps_the_claims_and_swapping_back_restores_them(order: Spectacles):
@@ -90,6 +93,7 @@ def mirrored(order: Spectacles) -> Spectacles:
     )
 
 
+@pytest.mark.slow
 @SOME
 @given(spectacles())
 def test_a_pair_in_the_mirror_has_the_claims_of_the_mirror(order: Spectacles):

@@ -271,6 +271,7 @@ print(count, resource.getrusage(resource.RUSAGE_SELF).ru_maxrss)
 """
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("kind", ["csv", "jsonl"])
 def test_many_orders_need_hardly_more_room_than_ten(kind: str, tmp_path: Path):
     """Peak memory of two processes. An order kept would add more than a kilobyte each."""

@@ -37,6 +37,7 @@ def codes_on(pdf: bytes, dpi: int) -> list[str]:
     return [found.text for found in zxingcpp.read_barcodes(Image.open(io.BytesIO(page)))]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("dpi", [150, 203])
 @pytest.mark.parametrize("size", SIZES)
 def test_the_code_is_read_from_every_label(size: str, dpi: int):

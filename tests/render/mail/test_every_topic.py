@@ -74,6 +74,7 @@ def without_list_marks(text: str) -> str:
     return "\n".join(lines)
 
 
+@pytest.mark.slow
 @every_case
 def test_the_draft_is_a_sound_message_that_comes_back_as_it_went(stem: str, topic: str):
     """RFC 5322: lines of at most 998 characters, ended by CRLF; and of 76 as MIME asks for encoded ones."""

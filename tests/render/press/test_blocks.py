@@ -52,6 +52,7 @@ def test_what_cannot_be_told_apart_is_one_block(html: str) -> None:
     assert blocks(html) == [html]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("language", ["en", "de", "ar"])
 @pytest.mark.parametrize("edition", ["standard", "large-print"])
 def test_blocks_stand_where_the_whole_section_would(

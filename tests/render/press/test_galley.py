@@ -85,6 +85,7 @@ def test_a_complaint_is_heard_each_time() -> None:
             made('<!--columns--><p style="no-such-property: 1">words</p>')
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("language", ["en", "ar"])
 def test_a_leaflet_is_the_same_alone_and_in_any_company(language: str, monkeypatch: pytest.MonkeyPatch) -> None:
     """Set anew, set from what others left, painted anew and painted from notes: byte for byte one leaflet."""

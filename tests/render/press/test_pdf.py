@@ -50,6 +50,7 @@ def opened(choice: tuple[str, ...]) -> Any:
     return pikepdf.open(io.BytesIO(made(choice).data))
 
 
+@pytest.mark.slow
 @each_sample
 def test_every_sample_passes_pdf_ua_1(choice: tuple[str, ...]) -> None:
     report = validator.validate_pdf_bytes(made(choice).data, profile=validator.ValidationProfile.PDF_UA_1)

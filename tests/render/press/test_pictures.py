@@ -45,6 +45,7 @@ def by_the_engine(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(galley, "_store", galley._Store())  # parts that were set hold the pictures of then
 
 
+@pytest.mark.slow
 def test_a_leaflet_looks_the_same_painted_by_copy_and_by_the_engine(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
     order = read_order(EXAMPLES / "FL-3125.toml")
     first = make_leaflet(order).pdf
