@@ -82,7 +82,7 @@ COATINGS = {
     "mirror": _("mirror"),
     "polarising": _("polarising"),
 }
-LEGAL_NAMES = {"eu": "(EU) 2017/745", "us": "21 CFR 801.410"}
+LEGAL_NAMES = {"eu": "(EU) 2017/745", "uk": "UK MDR 2002", "us": "21 CFR 801.410"}
 BENCH_PARTS = {"sphere": _("Sphere"), "cylinder": _("Cylinder"), "axis": _("Axis"), "add": _("Addition")}
 BENCH_ROWS = {
     "right.sphere": _("Right lens, sphere"),

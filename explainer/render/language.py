@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 
 from explainer.errors import MissingText
+from explainer.render.american import American
 from explainer.resources import root
 from explainer.surroundings import dates
 
@@ -21,6 +22,7 @@ if TYPE_CHECKING:
 Status = Literal["source", "draft", "reviewed"]
 _VALUES = re.compile(r"%\((\w+)\)s")
 _RIGHT_TO_LEFT = frozenset({"ar", "fa", "he", "ur"})
+_AMERICAN = frozenset({"US", "PH", "PR"})
 _FEET = frozenset({"US", "LR"})
 _FAHRENHEIT = frozenset({"US", "LR", "BS", "BZ", "KY", "PW"})
 
@@ -113,7 +115,8 @@ def language(code: str) -> Language:
     except (UnknownLocaleError, ValueError):
         raise MissingText(f"{code!r} is not a language code such as en-GB or de") from None
     if locale.language == "en":
-        return Language(code, "source", gettext.NullTranslations(), locale)
+        words = American() if locale.territory in _AMERICAN else gettext.NullTranslations()
+        return Language(code, "source", words, locale)
     path = root("locales") / locale.language / "LC_MESSAGES" / "explainer.po"
     if not path.is_file():
         raise MissingText(f"there is no catalogue for {code!r}; there are: {', '.join(available())}")

@@ -30,6 +30,7 @@ def situation_context(order: Order, voice: Voice) -> dict[str, Any]:
         "recheck_until": _recheck(order, voice),
         "signer": _shop_words(order, voice, "signer"),
         "supervisor": _shop_words(order, voice, "supervisor"),
+        "power": partial(_power, voice),
         "shade": partial(_shade, voice),
         "uses": partial(_uses, voice),
         "usual_signs": partial(_signs, voice, USUAL, "standard"),
@@ -75,6 +76,12 @@ def _shade(voice: Voice, scene: str) -> Markup | None:
         return low if pale == dark else language.gettext(FROM_TO) % {"low": low, "high": high}
 
     return voice.phrase(speak)
+
+
+def _power(voice: Voice, claim_id: str) -> Markup:
+    """A power as it stands in a prescription: with its sign, without its unit."""
+    claim = voice.claim(claim_id)
+    return voice.phrase(lambda language: power_text(claim, language))
 
 
 def _uses(voice: Voice) -> Markup | None:

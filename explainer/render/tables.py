@@ -54,14 +54,15 @@ def _workshop(workshop: Workshop | None, voice: Voice) -> dict[str, Any]:
         text = getattr(workshop, name, None)
         return voice.words(text) if text else None
 
+    law = getattr(workshop, "legal_profile", None) or voice.claims.value("country.law")
     contact = [text for text in (getattr(workshop, "phone", None), getattr(workshop, "email", None)) if text]
     return {
         "has_contact": bool(contact),
         "contact_text": Markup(", ").join(voice.words(text, isolate=True) for text in contact),
         "urgent_help": words("urgent_help"),
         "emergency": words("emergency"),
-        "legal_profile": getattr(workshop, "legal_profile", None),
-        "legal_name": voice.words(LEGAL_NAMES.get(getattr(workshop, "legal_profile", None) or "", "")),
+        "legal_profile": law,
+        "legal_name": voice.words(LEGAL_NAMES.get(str(law), "")),
         "returns": words("returns"),
         "adjustments": words("adjustments"),
     }

@@ -6,8 +6,10 @@ import re
 from pathlib import Path
 
 import pytest
+from optics.claims.situation_table import ROWS, UK, Row
 from phrases import NAMES, every_phrase, speaker_of
 from plain_order import PLAIN
+from reading import grade, sentences
 
 from explainer.render.language import language
 from explainer.resources import root
@@ -35,7 +37,7 @@ def test_a_phrase_is_a_mark_that_the_voice_sets_in_and_is_spoken_once():
 
     assert first == again
     assert speaker.voice.html(f"<li>{first}</li>") == f"<li>{speaker.phrase_html('check.fit')}</li>"
-    assert "<strong>A good fit.</strong>" in speaker.voice.html(first)
+    assert "<strong>Level,</strong>" in speaker.voice.html(first)
 
 
 def test_a_phrase_about_one_eye_is_told_which():
@@ -78,3 +80,34 @@ def test_what_is_not_translated_stands_in_english_with_its_language(code: str):
 
 def test_the_list_of_phrases_is_the_folder():
     assert {path.stem for path in Path(root("templates") / "phrases").glob("*.md")} == set(NAMES)
+
+
+SPOKEN = {row.name: every_phrase(speaker_of(row.order, workshop=UK)) for row in ROWS}
+LONGEST_WORDS = 30
+
+
+def sentence(text: str) -> str:
+    return text if text[-1] in ".?!:" else f"{text}."
+
+
+@pytest.mark.parametrize("row", ROWS, ids=lambda row: row.name)
+def test_every_leaflet_reads_at_grade_six_or_below(row: Row):
+    prose = [sentence(text) for text in SPOKEN[row.name].values() if len(text.split()) > 3]
+
+    assert grade("\n".join(prose)) <= 6
+
+
+def test_no_sentence_is_long():
+    texts = {text for said in SPOKEN.values() for text in said.values()}
+    words = [found for text in texts for found in sentences(text)]
+
+    assert [" ".join(each) for each in words if len(each) > LONGEST_WORDS] == []
+
+
+@pytest.mark.parametrize(
+    "wording", ["you will", "always safe", "soon unnoticed", "perfect", "guarantee", "don't worry"]
+)
+def test_no_phrase_promises(wording: str):
+    for name in NAMES:
+        text = (root("templates") / "phrases" / f"{name}.md").read_text(encoding="utf-8")
+        assert wording not in text.lower(), name

@@ -93,7 +93,7 @@ def order_of(
         number=model.order,
         date=model.date,
         posted=model.posted,
-        language=language or tongue or "en",
+        language=_spoken(language or tongue or "en", workshop),
         wearer_name=model.wearer.name,
         spectacles=spectacles,
         received_right=right.received,
@@ -105,6 +105,11 @@ def order_of(
         warnings=(*received.warnings, *warnings(spectacles, ordered=model.date, written=received.written)),
         source=source,
     )
+
+
+def _spoken(language: str, workshop: Workshop | None) -> str:
+    """The language; English of no region is American where the workshop is American."""
+    return "en-US" if language == "en" and workshop and workshop.country == "US" else language
 
 
 def _received(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from explainer.optics.claims.situations import country
 from explainer.optics.spectacles import SIDES, Spectacles
 from explainer.orders.shop.workshop import Workshop
 
@@ -46,6 +47,24 @@ def _of_the_bench(spectacles: Spectacles) -> list[str]:
 def _of_the_workshop(workshop: Workshop | None) -> list[str]:
     if workshop is None:
         return ["no workshop file: contact, urgent-help line, returns and adjustments are left out"]
+    return [*_of_the_country(workshop), *_of_its_lines(workshop)]
+
+
+def _of_the_country(workshop: Workshop) -> list[str]:
+    """What the leaflet cannot know of the reader's country, and what disagrees with it."""
+    code, law = workshop.country, workshop.legal_profile
+    if code is None:
+        return ["no country in the workshop file: whom to call, the law and driving rules stay in neutral words"]
+    if code not in country.known():
+        own = "" if workshop.emergency else "; write emergency and urgent_help into the workshop file"
+        return [f"no entry for the country {code}: whom to call, the law and driving rules stay in neutral words{own}"]
+    usual = country.line(code, "law")
+    if law is not None and law != usual:
+        return [f"legal_profile {law} beside the country {code}, for which {usual} is usual"]
+    return []
+
+
+def _of_its_lines(workshop: Workshop) -> list[str]:
     lines = {"urgent_help": "the urgent-help line", "returns": "returns", "adjustments": "adjustments"}
     return [
         f"no {name} in the workshop file: {what} left out"

@@ -319,7 +319,7 @@ ROWS = (
         ("first.old_pair", "thickest.side"),
         (
             "Practise sitting, then walking; stairs last",
-            "Lower your chin and hold the rail",
+            "Lower your chin, hold the rail",
             "the sides seem to swim",
             "you must lift or turn your head",
             "Set from distances and heights measured on your face",
@@ -369,7 +369,7 @@ ROWS = (
         ("know.nose", "usual.swim"),
         (
             "through the window below",
-            "The window blurs the floor",
+            "the window blurs the floor",
             "Both lines level",
             "jumps at the line",
             "the line cuts your view ahead",
@@ -412,7 +412,7 @@ ROWS = (
         order("+3.00 DS", wearer=born(2018)),
         ("parents.play", "check.child", "help.today.child"),
         ("say.driver", "pair.driving", "check.each_eye", "drive.settling", "drive.plate"),
-        ("For parents", "names small pictures across the room", "A pupil that looks white"),
+        ("For parents", "names small pictures across the room", "A pupil looks white"),
         ("drive", "Drive", "number plate"),
     ),
     Row(
@@ -537,7 +537,7 @@ ROWS = (
         ("help.now.sight", "help.now.hurt", "help.today.flashes"),
         words=(
             "even if it comes back",
-            "do not pull, rinse, rub or press",
+            "do not rinse, rub, press or pull",
             "at least 20 minutes",
             "keep rinsing",
             "hinge screw, never the rim screw",

@@ -6,7 +6,7 @@ from explainer.errors import FactError
 from explainer.optics import facts
 from explainer.optics.claims.ledger import Ledger
 
-_LINES = ("help", "emergency", "health_line", "plate", "double", "authority", "acuity")
+_LINES = ("help", "emergency", "health_line", "plate", "double", "authority", "law")
 
 
 def issue(ledger: Ledger, code: str | None) -> None:
@@ -14,9 +14,9 @@ def issue(ledger: Ledger, code: str | None) -> None:
     if code is None or code not in known():
         return
     ledger.fact("country.code", f"countries.{code}.help", value=code)
-    for line in _LINES:
-        if has(code, line):
-            ledger.fact(f"country.{line}", f"countries.{code}.{line}")
+    for name in _LINES:
+        if line(code, name) is not None:
+            ledger.fact(f"country.{name}", f"countries.{code}.{name}")
 
 
 def known() -> tuple[str, ...]:
@@ -24,10 +24,9 @@ def known() -> tuple[str, ...]:
     return tuple(sorted({name.partition(".")[0] for name in facts.topic_facts("countries")}))
 
 
-def has(code: str, line: str) -> bool:
-    """Whether a country's entry holds a line."""
+def line(code: str, name: str) -> str | None:
+    """One line of a country's entry, as it stands; None where the entry has none."""
     try:
-        facts.get(f"countries.{code}.{line}")
+        return str(facts.get(f"countries.{code}.{name}").value)
     except FactError:
-        return False
-    return True
+        return None
