@@ -5,7 +5,8 @@ from __future__ import annotations
 import os
 from collections.abc import Generator, Iterable
 
-from explainer.batch.work import Made, Refused, Settings, make_one
+from explainer.batch.documents import Settings
+from explainer.batch.work import Made, Refused, make_one
 from explainer.collector import tune_collector
 from explainer.orders import Order
 

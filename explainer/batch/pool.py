@@ -19,7 +19,8 @@ from concurrent.futures.process import BrokenProcessPool
 
 from explainer.batch import limit
 from explainer.batch.alone import Result
-from explainer.batch.work import Refused, Settings, make_one, portable
+from explainer.batch.documents import Settings
+from explainer.batch.work import Refused, make_one, portable
 from explainer.collector import tune_collector
 from explainer.orders import Order
 

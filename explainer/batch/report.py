@@ -54,21 +54,30 @@ class Report:
         self._lines.append(line)
 
     def holds(self, leaflet: Path, made_from: str) -> bool:
-        """Whether that leaflet was made from just this, and its file is still what was made."""
+        """Whether that document was made from just this, and its file and those beside it are still what was made."""
         name = self.name_of(leaflet)
         line = next((line for line in reversed(self._lines) if line.get("file") == name), None)
         if line is None or line.get("state") != "made" or line.get("made_from") != made_from:
             return False
-        if leaflet.is_symlink() or not leaflet.is_file():
-            return False
-        try:
-            return sha256(leaflet.read_bytes()) == line.get("sha256")
-        except OSError:
-            return False
+        beside = line.get("beside")
+        others = beside if isinstance(beside, dict) else {}
+        return _is_still(leaflet, line.get("sha256")) and all(
+            _is_still(self._path.absolute().parent / name, found) for name, found in others.items()
+        )
 
     def name_of(self, leaflet: Path) -> str:
         """A leaflet's name in the report: its way from the report's folder, so that both may move together."""
         return Path(os.path.relpath(leaflet.absolute(), self._path.absolute().parent)).as_posix()
+
+
+def _is_still(file: Path, found: object) -> bool:
+    """Whether the file is what was made."""
+    if file.is_symlink() or not file.is_file():
+        return False
+    try:
+        return sha256(file.read_bytes()) == found
+    except OSError:
+        return False
 
 
 def sha256(data: bytes) -> str:

@@ -12,8 +12,9 @@ from pathlib import Path
 
 from explainer import __version__
 from explainer.batch.alone import made_here, workers_for
+from explainer.batch.documents import Kind, Settings
 from explainer.batch.report import Report, fault_lines, sha256
-from explainer.batch.work import Made, Refused, Settings, refused
+from explainer.batch.work import Made, Refused, refused
 from explainer.errors import Fault, InputError, RenderError
 from explainer.orders import Order, ReadResult
 from explainer.orders.assembly.check_word import check_word
@@ -21,7 +22,6 @@ from explainer.orders.assembly.file_names import name_key
 from explainer.orders.assembly.normal import digest, digest_of_files, normal_form
 from explainer.orders.sample import as_sample
 from explainer.render.files import DiskError, ready_folder, write_file
-from explainer.render.leaflet import leaflet_name
 from explainer.resources import root
 
 
@@ -39,18 +39,20 @@ class Plan:
     sample: bool = False
     today: dt.date | None = None
 
-    def path(self, order: Order) -> Path:
-        """Where an order's leaflet goes."""
-        return self.folder / leaflet_name(order, self.settings.edition, sample=self.sample)
+    def path(self, order: Order, kind: Kind | None = None) -> Path:
+        """Where an order's document goes; the main one, if no kind is named."""
+        kind = kind or self.settings.kinds(order)[0]
+        return self.folder / self.settings.name(order, kind, sample=self.sample)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Outcome:
-    """What became of one order: a leaflet made now or kept from before (`path`), or a refusal."""
+    """What became of one order: made now or kept from before (`path`, and what goes `beside`), or refused."""
 
     source: str
     order: Order | None = None
     path: Path | None = None
+    beside: tuple[Path, ...] = ()
     kept: bool = False
     refusal: Refused | None = None
     notes: tuple[str, ...] = ()
@@ -122,11 +124,12 @@ def _left_over(count: int) -> str:
 
 
 def _stored(order: Order, made: Made | Refused, plan: Plan, report: Report | None) -> Outcome:
-    """The leaflet on the disk, then its line in the report."""
+    """The documents on the disk, then their line in the report."""
     path = plan.path(order)
     if isinstance(made, Made):
         try:
-            write_file(path, made.pdf)
+            for document in made.documents:
+                write_file(plan.path(order, document.kind), document.pdf)
         except DiskError:
             raise
         except RenderError as error:
@@ -135,21 +138,26 @@ def _stored(order: Order, made: Made | Refused, plan: Plan, report: Report | Non
         if report:
             report.add(_line(order, report.name_of(path), state="refused", faults=fault_lines(made.faults)))
         return Outcome(source=order.source, order=order, refusal=made)
+    beside = tuple(plan.path(order, document.kind) for document in made.documents[1:])
     if report:
-        report.add(
-            _line(
-                order,
-                report.name_of(path),
-                state="made",
-                sha256=sha256(made.pdf),
-                pages=made.pages,
-                seconds=round(made.seconds, 3),
-                made_from=made_from(order, plan.settings),
-                settings=asdict(plan.settings),
-                made_on=plan.today.isoformat() if plan.today else None,
-            )
-        )
-    return Outcome(source=order.source, order=order, path=path, notes=made.notes)
+        report.add(_line_of_made(order, made, plan, report))
+    return Outcome(source=order.source, order=order, path=path, beside=beside, notes=made.notes)
+
+
+def _line_of_made(order: Order, made: Made, plan: Plan, report: Report) -> dict[str, object]:
+    main, *beside = made.documents
+    return _line(
+        order,
+        report.name_of(plan.path(order)),
+        state="made",
+        sha256=sha256(main.pdf),
+        pages=main.pages,
+        beside={report.name_of(plan.path(order, each.kind)): sha256(each.pdf) for each in beside},
+        seconds=round(made.seconds, 3),
+        made_from=made_from(order, plan.settings),
+        settings=asdict(plan.settings),
+        made_on=plan.today.isoformat() if plan.today else None,
+    )
 
 
 def _line(order: Order, file: str, *, state: str, **more: object) -> dict[str, object]:

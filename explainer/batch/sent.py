@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from explainer.batch.documents import Settings
 from explainer.batch.report import read_report, sha256
 from explainer.batch.run import made_from
-from explainer.batch.work import Settings
 from explainer.orders import Order
 from explainer.orders.assembly.check_word import check_word
 
@@ -71,9 +71,18 @@ def _file_now(path: Path, line: Mapping[str, Any]) -> str:
 
 def _order_now(order: Order, line: Mapping[str, Any]) -> str:
     """What has changed since: "nothing" means that the same paper comes out again, byte for byte."""
-    settings = Settings(**line["settings"]) if isinstance(line.get("settings"), dict) else Settings()
-    if made_from(order, settings) == line.get("made_from"):
+    if made_from(order, _settings(line.get("settings"))) == line.get("made_from"):
         return "nothing"
     if check_word(order) != line.get("check_word"):
         return "the order"
     return "the workshop, the program or its words"
+
+
+def _settings(written: object) -> Settings:
+    """The settings that a report's line holds; the usual ones where it holds none that we know."""
+    if not isinstance(written, dict):
+        return Settings()
+    try:
+        return Settings(**{**written, "documents": tuple(written.get("documents", ()))})
+    except TypeError:
+        return Settings()

@@ -5,32 +5,26 @@ from __future__ import annotations
 import itertools
 import time
 from dataclasses import dataclass, replace
-from typing import Literal
 
 from explainer.batch import limit
+from explainer.batch.documents import Document, Settings, make_document
 from explainer.collector import collector_at_rest, sweep
 from explainer.errors import ExplainerError, Fault, InputError, OutOfRange, place_of, visible
 from explainer.orders import Order
 
-Edition = Literal["standard", "large-print"]
-
-
-@dataclass(frozen=True, slots=True)
-class Settings:
-    """How every leaflet of a run is made."""
-
-    edition: Edition = "standard"
-    paper: str | None = None
-
 
 @dataclass(frozen=True, slots=True)
 class Made:
-    """A finished leaflet, not yet on the disk. `notes` are about the machine and the language."""
+    """The finished documents of an order, not yet on the disk, the first one the main one."""
 
-    pdf: bytes
-    pages: int
+    documents: tuple[Document, ...]
     seconds: float
     notes: tuple[str, ...] = ()
+
+    @property
+    def pdf(self) -> bytes:
+        """The main document."""
+        return self.documents[0].pdf
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +53,7 @@ _orders_before = itertools.count()  # in this process
 
 
 def make_one(order: Order, settings: Settings) -> Made | Refused:
-    """The leaflet of one order, or why not. Whatever goes wrong with this order, the next one can be made."""
+    """The documents of one order, or why not. Whatever goes wrong with this order, the next one can be made."""
     begun = time.perf_counter()
     if before := next(_orders_before):
         sweep(before)
@@ -78,14 +72,11 @@ def _made(order: Order, settings: Settings, begun: float) -> Made | Refused:
     except (ExplainerError, ImportError) as error:
         return Refused(str(error), ends_run=True)
     try:
-        from explainer.render.leaflet import make_leaflet
-
-        leaflet = make_leaflet(order, edition=settings.edition, paper=settings.paper)
+        documents = tuple(make_document(kind, order, settings) for kind in settings.kinds(order))
     except Exception as error:
         return refused(error, order.source)
-    if leaflet.partly_english:
-        notes += (f"{order.language}: what is not translated stands in English, and the leaflet is marked as a draft",)
-    return Made(leaflet.pdf, leaflet.pages, time.perf_counter() - begun, notes)
+    notes += tuple(note for document in documents for note in document.notes)
+    return Made(documents, time.perf_counter() - begun, notes)
 
 
 def refused(error: Exception, source: str) -> Refused:

@@ -16,7 +16,9 @@ from explainer.cli.progress import Progress
 from explainer.cli.refusals import Refusals
 
 if TYPE_CHECKING:
+    from explainer.batch.documents import Kind
     from explainer.batch.run import Outcome
+    from explainer.orders import Order
 
 
 @click.command()
@@ -24,6 +26,13 @@ if TYPE_CHECKING:
 @click.option("-o", "--output", type=click.Path(path_type=Path), default=Path(), help="Folder for the leaflets.")
 @click.option("--edition", type=click.Choice(["standard", "large-print"]), default="standard", show_default=True)
 @click.option("--paper", type=click.Choice(["A4", "Letter"]), help="Paper; else the workshop's, else A4.")
+@click.option(
+    "--document",
+    "documents",
+    multiple=True,
+    type=click.Choice(["leaflet", "card", "label", "tag"]),
+    help="What to make; may be given more than once. Else what the workshop file says under parcel, else the leaflet.",
+)
 @LANGUAGE
 @WORKSHOP
 @click.option("--workers", type=click.IntRange(1, 64), help="Processes at work; 1 for this one alone. Else all cores.")
@@ -33,6 +42,11 @@ if TYPE_CHECKING:
     help="Write a line of JSON for every order into this file; a second run with it skips what is already made.",
 )
 @click.option("--again", is_flag=True, help="Make everything anew, whatever the report says.")
+@click.option(
+    "--print-set",
+    type=click.Path(path_type=Path, dir_okay=False),
+    help="Write all leaflets of the run into this one PDF too, in packing order, with a list to tick.",
+)
 @click.option("--redact", is_flag=True, help="Make samples without the wearer's name and age or the shop's address.")
 @QUIET
 @guarded
@@ -42,29 +56,45 @@ def make(
     output: Path,
     edition: Literal["standard", "large-print"],
     paper: str | None,
+    documents: tuple[Kind, ...],
     language: str | None,
     workshop: Path | None,
     workers: int | None,
     report: Path | None,
     again: bool,
+    print_set: Path | None,
     redact: bool,
     quiet: bool,
 ) -> int:
     """Make one leaflet (PDF) for every order."""
+    from explainer.batch.documents import Settings
     from explainer.batch.report import Report
     from explainer.batch.run import Plan, make_all
-    from explainer.batch.work import Settings
     from explainer.orders import read_orders
 
     today = dt.date.today()
-    settings = Settings(edition, paper)
+    settings = Settings(edition, paper, documents)
     plan = Plan(folder=output, settings=settings, workers=workers, again=again, sample=redact, today=today)
     results = list(read_orders(list(orders), workshop_path=workshop, language=language))
     with contextlib.ExitStack() as stack:
         kept_report = stack.enter_context(Report(report)) if report else None
         teller = stack.enter_context(Progress(len(results)))
         outcomes = stack.enter_context(contextlib.closing(make_all(results, plan, kept_report)))
-        return _Told(teller, quiet=quiet).all_of(outcomes)
+        told = _Told(teller, quiet=quiet)
+        code = told.all_of(outcomes)
+    if print_set is not None and told.papers:
+        place = {result.source: number for number, result in enumerate(results)}
+        _write_set(print_set, sorted(told.papers, key=lambda paper: place[paper[0].source]))
+    return code
+
+
+def _write_set(path: Path, papers: list[tuple[Order, Path]]) -> None:
+    """All leaflets of the run as one file."""
+    from explainer.batch.print_set import print_set
+    from explainer.render.files import write_file
+
+    write_file(path, print_set(papers))
+    click.echo(path)
 
 
 class _Told:
@@ -76,6 +106,7 @@ class _Told:
         self._digest = Digest()
         self._refusals = Refusals(progress.tell)
         self._made = self._kept = self._refused = 0
+        self.papers: list[tuple[Order, Path]] = []
 
     def all_of(self, outcomes: Iterable[Outcome]) -> int:
         """Tells all; the exit code."""
@@ -102,6 +133,8 @@ class _Told:
             if note not in self._machine:
                 self._machine.add(note)
                 self._progress.tell(f"note: {note}")
+        if outcome.order is not None and outcome.path is not None:
+            self.papers.append((outcome.order, outcome.path))
         if outcome.kept:
             self._kept += 1
             return
@@ -112,4 +145,5 @@ class _Told:
             self._refusals.add(outcome.source, outcome.refusal.as_error(outcome.source))
         else:
             self._made += 1
-            self._progress.result(outcome.path)
+            for path in (outcome.path, *outcome.beside):
+                self._progress.result(path)

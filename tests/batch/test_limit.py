@@ -10,8 +10,9 @@ from many import EXAMPLES
 
 from explainer.batch import limit
 from explainer.batch.alone import made_here
+from explainer.batch.documents import Settings
 from explainer.batch.pool import made_by_workers
-from explainer.batch.work import Made, Refused, Settings
+from explainer.batch.work import Made, Refused
 from explainer.orders import Order, read_order
 
 _MAKES_IT_HANG = """

@@ -13,8 +13,9 @@ import pytest
 from many import EXAMPLES, HOME
 
 from explainer.batch.alone import workers_for
+from explainer.batch.documents import Settings
 from explainer.batch.pool import made_by_workers
-from explainer.batch.work import Made, Refused, Settings, make_one
+from explainer.batch.work import Made, Refused, make_one
 from explainer.orders import Order, read_order
 
 

@@ -16,8 +16,9 @@ from typing import NamedTuple
 
 from varied import varied_orders
 
+from explainer.batch.documents import Settings
 from explainer.batch.pool import made_by_workers
-from explainer.batch.work import Made, Settings
+from explainer.batch.work import Made
 from explainer.orders import Order
 
 MEASURE_AT = (20, 100, 250, 500)

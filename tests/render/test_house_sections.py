@@ -7,7 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from explainer.batch.work import Refused, Settings, make_one
+from explainer.batch.documents import Settings
+from explainer.batch.work import Refused, make_one
 from explainer.compose.plan import compose
 from explainer.errors import Fault, InputError
 from explainer.optics.claims import explain

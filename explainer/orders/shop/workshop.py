@@ -78,6 +78,10 @@ class WorkshopFile(Strict):
     mail_opening: Paragraph | None = None
     mail_closing: Paragraph | None = None
     house_wording: FileName | None = None
+    parcel: list[Literal["leaflet", "card", "label", "tag"]] = Field(
+        default_factory=list, description="what `make` makes for each order, if not the leaflet alone"
+    )
+    label: Annotated[ShortLine | None, Field(description="size of the parcel labels, such as 89x36 or A4-14")] = None
     export: Annotated[ExportTable | None, Field(description="how the shop's own table of orders is read")] = None
     lenses: dict[ShortLine, LensTable] = Field(default_factory=dict, max_length=200)
 
@@ -109,6 +113,8 @@ class Workshop:
     mail_opening: str | None = None
     mail_closing: str | None = None
     house_wording: Path | None = None
+    parcel: tuple[str, ...] = ()
+    label: str | None = None
     export: ExportTable | None = None
     lenses: Mapping[str, LensData] = field(default_factory=lambda: MappingProxyType({}))
     source: str = ""
@@ -137,9 +143,17 @@ def read_workshop(path: Path) -> Workshop:
         faults.append(Fault("accent", found, f"at least {LEAST_CONTRAST:g}, such as {darkened(model.accent)}"))
     if faults:
         raise InputError(str(path), faults)
-    plain: dict[str, Any] = model.model_dump(exclude={"logo", "house_wording", "lenses", "export"})
+    plain: dict[str, Any] = model.model_dump(exclude={"logo", "house_wording", "lenses", "export", "parcel"})
     lenses = MappingProxyType({name: lens_data(table) for name, table in model.lenses.items()})
-    return Workshop(**plain, logo=logo, house_wording=wording, export=model.export, lenses=lenses, source=str(path))
+    return Workshop(
+        **plain,
+        logo=logo,
+        house_wording=wording,
+        parcel=tuple(model.parcel),
+        export=model.export,
+        lenses=lenses,
+        source=str(path),
+    )
 
 
 def lens_data(table: LensTable) -> LensData:

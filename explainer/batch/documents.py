@@ -1,0 +1,86 @@
+"""What a parcel can hold, by name: the leaflet and what goes with it, each made from the same order."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Literal, get_args
+
+from explainer.orders import Order
+from explainer.orders.assembly.file_names import file_name
+
+Edition = Literal["standard", "large-print"]
+Kind = Literal["leaflet", "card", "label", "tag"]
+KINDS: tuple[Kind, ...] = get_args(Kind)
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """How the documents of a run are made. `documents` empty: what the workshop file says, else the leaflet alone."""
+
+    edition: Edition = "standard"
+    paper: str | None = None
+    documents: tuple[Kind, ...] = ()
+
+    def kinds(self, order: Order) -> tuple[Kind, ...]:
+        """What is made for this order, the leaflet first."""
+        wanted: Sequence[str] = self.documents or getattr(order.workshop, "parcel", ()) or ("leaflet",)
+        return tuple(kind for kind in KINDS if kind in wanted)
+
+    def name(self, order: Order, kind: Kind, *, sample: bool = False) -> str:
+        """The file's name: order number, language, what it is. Never a person's name."""
+        edition = self.edition if kind == "leaflet" and self.edition != "standard" else None
+        parts = [None if kind == "leaflet" else kind, edition, "sample" if sample else None]
+        return file_name(order, *(part for part in parts if part), ending="pdf")
+
+
+@dataclass(frozen=True, slots=True)
+class Document:
+    """One finished document. `notes` are about the machine and the language."""
+
+    kind: Kind
+    pdf: bytes
+    pages: int
+    notes: tuple[str, ...] = ()
+
+
+def make_document(kind: Kind, order: Order, settings: Settings) -> Document:
+    """One document of an order. Each kind's libraries are imported when it is first made."""
+    return _MAKERS[kind](order, settings)
+
+
+def _leaflet(order: Order, settings: Settings) -> Document:
+    from explainer.render.leaflet import make_leaflet
+
+    made = make_leaflet(order, edition=settings.edition, paper=settings.paper)
+    words = f"{order.language}: what is not translated stands in English, and the leaflet is marked as a draft"
+    return Document("leaflet", made.pdf, made.pages, (words,) if made.partly_english else ())
+
+
+def _card(order: Order, settings: Settings) -> Document:
+    from explainer.render.companions.card import cards_pdf
+
+    made = cards_pdf([order], paper=None)
+    return Document("card", made.data, made.pages)
+
+
+def _label(order: Order, settings: Settings) -> Document:
+    from explainer.render.companions.label import labels_pdf
+
+    made = labels_pdf([order], getattr(order.workshop, "label", None) or "89x36")
+    return Document("label", made.data, made.pages)
+
+
+def _tag(order: Order, settings: Settings) -> Document:
+    from explainer.render.companions.label import tags_pdf
+
+    made = tags_pdf([order])
+    return Document("tag", made.data, made.pages)
+
+
+_MAKERS: dict[Kind, Callable[[Order, Settings], Document]] = {
+    "leaflet": _leaflet,
+    "card": _card,
+    "label": _label,
+    "tag": _tag,
+}
