@@ -6,7 +6,9 @@ import math
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
-from explainer.figures.paths import Point
+from explainer.figures.paths import Point, box, polyline
+from explainer.figures.style import Canvas, solid
+from explainer.figures.tones import tone
 
 if TYPE_CHECKING:
     import numpy as np
@@ -67,6 +69,16 @@ def _inside(polygon: Polygon, x: Array, y: Array) -> npt.NDArray[np.bool_]:
         crosses = (y1 > y) != (y2 > y)
         found ^= crosses & (x < x1 + (y - y1) * (x2 - x1) / (y2 - y1))
     return found
+
+
+def draw_sharp(canvas: Canvas, scene: Scene, width_mm: float) -> None:
+    """The scene as shapes, from the canvas's left top corner: sharp at any size."""
+    scale = width_mm / scene.width
+    sheet = box(0, 0, width_mm, scene.height * scale)
+    canvas.add(sheet, solid(tone(100 * scene.ground)))
+    for polygon, luminance in scene.areas:
+        points = [((x - scene.left) * scale, (y - scene.top) * scale) for x, y in polygon]
+        canvas.add(polyline(points, closed=True), solid(tone(100 * luminance)), clip=sheet)
 
 
 def rectangle(left: float, top: float, width: float, height: float) -> Polygon:

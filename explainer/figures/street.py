@@ -12,7 +12,7 @@ from explainer.figures.blur import blur_kernel, blurred, printed
 from explainer.figures.drawing import Drawing
 from explainer.figures.look import EDGE, FINE_PT, STRUCTURE, pen
 from explainer.figures.paths import box
-from explainer.figures.rasters import Area, Scene, arrow, disc, letter, rastered, rectangle, rounded, stroke
+from explainer.figures.rasters import Area, Scene, arrow, disc, draw_sharp, letter, rastered, rectangle, rounded, stroke
 from explainer.figures.style import Canvas, Picture
 
 WIDTH_MM, HEIGHT_MM, PIXELS_PER_MM = 56.0, 28.0, 6.0
@@ -34,11 +34,20 @@ def street(
 ) -> Drawing:
     """The street with that power left uncorrected; a power of 0 leaves it sharp."""
     canvas = Canvas(name, WIDTH_MM, HEIGHT_MM, accent)
+    if sphere_d or cylinder_d:
+        canvas.picture(_blurred((sphere_d, cylinder_d, axis_deg), pupil_mm, distance_m))
+    else:
+        draw_sharp(canvas, scene(), WIDTH_MM)
+    canvas.add(box(0.1, 0.1, WIDTH_MM - 0.2, HEIGHT_MM - 0.2), pen(EDGE, FINE_PT))
+    return canvas.drawing()
+
+
+def _blurred(power: tuple[float, float, float], pupil_mm: float, distance_m: float) -> Picture:
     pixels_per_m = PIXELS_PER_MM * WIDTH_MM / WIDE_M
     kernel = blur_kernel(
-        sphere_d=sphere_d,
-        cylinder_d=cylinder_d,
-        axis_deg=axis_deg,
+        sphere_d=power[0],
+        cylinder_d=power[1],
+        axis_deg=power[2],
         pupil_mm=pupil_mm,
         pixel_mrad=1000 / (pixels_per_m * distance_m),
     )
@@ -46,9 +55,7 @@ def street(
     whole = blurred(rastered(scene(), pixels_per_m, margin), kernel)
     rows, columns = whole.shape
     pixels = printed(whole[margin : rows - margin, margin : columns - margin])
-    canvas.picture(Picture(pixels, 0, 0, WIDTH_MM, HEIGHT_MM))
-    canvas.add(box(0.1, 0.1, WIDTH_MM - 0.2, HEIGHT_MM - 0.2), pen(EDGE, FINE_PT))
-    return canvas.drawing()
+    return Picture(pixels, 0, 0, WIDTH_MM, HEIGHT_MM)
 
 
 @cache

@@ -6,7 +6,7 @@ from explainer.figures.blur import blur_kernel, blurred, printed
 from explainer.figures.drawing import Drawing
 from explainer.figures.look import EDGE, FINE_PT, STRUCTURE, pen
 from explainer.figures.paths import round_box
-from explainer.figures.rasters import Area, Scene, arrow, letter, rastered, rounded
+from explainer.figures.rasters import Area, Scene, arrow, draw_sharp, letter, rastered, rounded
 from explainer.figures.style import Canvas, Picture
 
 WIDTH_MM, HEIGHT_MM = 28.0, 11.0
@@ -35,14 +35,17 @@ def turned_sign(
 ) -> Drawing:
     """The sign as seen with that power left uncorrected; its letters are `letter_mrad` high to the eye."""
     canvas = Canvas(name, WIDTH_MM, HEIGHT_MM, accent)
-    kernel = blur_kernel(
-        sphere_d=sphere_d,
-        cylinder_d=cylinder_d,
-        axis_deg=axis_deg,
-        pupil_mm=pupil_mm,
-        pixel_mrad=letter_mrad / (LETTER_MM * PIXELS_PER_MM),
-    )
-    pixels = printed(blurred(rastered(_SIGN, PIXELS_PER_MM), kernel))
-    canvas.picture(Picture(pixels, 0, 0, WIDTH_MM, HEIGHT_MM))
+    if sphere_d or cylinder_d:
+        kernel = blur_kernel(
+            sphere_d=sphere_d,
+            cylinder_d=cylinder_d,
+            axis_deg=axis_deg,
+            pupil_mm=pupil_mm,
+            pixel_mrad=letter_mrad / (LETTER_MM * PIXELS_PER_MM),
+        )
+        pixels = printed(blurred(rastered(_SIGN, PIXELS_PER_MM), kernel))
+        canvas.picture(Picture(pixels, 0, 0, WIDTH_MM, HEIGHT_MM))
+    else:
+        draw_sharp(canvas, _SIGN, WIDTH_MM)
     canvas.add(round_box(0.15, 0.15, WIDTH_MM - 0.3, HEIGHT_MM - 0.3, 1.2), pen(EDGE, FINE_PT))
     return canvas.drawing()

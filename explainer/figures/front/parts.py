@@ -82,7 +82,7 @@ def lug(pair: Pair, turn: int) -> Path:
     if kind.plastic:
         high = 9.4
         return round_box(min(turn * inner, turn * outer), y - high * 0.46, outer - inner, high, 1.6)
-    root, end = (1.5, 0.8) if not kind.screws else (0.9, 0.7)  # half heights: it grows slimmer outward
+    root, end = (1.5, 1.1) if not kind.screws else (0.9, 0.8)  # half heights: it grows slimmer outward
     edge = [
         (inner, y - root),
         (inner, y + root),
@@ -96,8 +96,8 @@ def lug(pair: Pair, turn: int) -> Path:
 
 def temple_end(pair: Pair, turn: int) -> Path:
     """The front end of a metal temple, seen end on beside the lug."""
-    y, outer, high = pair.hinge_y_mm(), pair.temple_x_mm(turn), pair.kind.temple_mm + 1.0
-    return round_box(min(turn * (outer - 1.2), turn * (outer + 0.5)), y - high * 0.62, 1.7, high, 0.6)
+    y, outer, high = pair.hinge_y_mm(), pair.temple_x_mm(turn), pair.kind.temple_mm + 0.9
+    return round_box(min(turn * (outer - 1.3), turn * (outer + 0.5)), y + 1.1 - high, 1.8, high, 0.5)
 
 
 def temple_behind(pair: Pair, turn: int) -> Path:

@@ -17,7 +17,7 @@ from explainer.figures.paths import CLOSE, CURVE, LINE, MOVE, Path, Point, circl
 from explainer.figures.style import Canvas, Pen
 
 SEGMENT_MM, SEGMENT_RADIUS_MM = 28.0, 14.5
-_SIDE = ((30.0, 2.2), (14.0, 0.8), (5.2, -3.4), (3.6, -7.6), (6.2, -13.0), (8.0, -17.0), (8.6, -32.0))
+_SIDE = ((30.0, 2.4), (13.0, 0.4), (5.4, -4.0), (3.8, -9.0), (5.8, -14.5), (8.6, -21.0), (11.0, -34.0))
 _LEVELS_MM = (7.0, -6.2, -15.0)  # where the words far, arm's length and reading stand, from the fitting cross
 
 

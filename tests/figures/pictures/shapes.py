@@ -53,3 +53,10 @@ def extent(drawing: Drawing, name: str) -> tuple[float, float, float, float]:
     """Left, top, right, bottom [mm]."""
     xs, ys = zip(*shape(drawing, name), strict=True)
     return min(xs), min(ys), max(xs), max(ys)
+
+
+def luminance_percent(colour: str) -> float:
+    """By colour-science, a reference library: sRGB to CIE XYZ (IEC 61966-2-1), Y of white being 100."""
+    import colour as science
+
+    return float(science.sRGB_to_XYZ([int(colour[i : i + 2], 16) / 255 for i in (1, 3, 5)])[1] * 100)

@@ -6,18 +6,11 @@ import re
 
 import pytest
 from figures.pictures.orders import explained, picture
-from figures.pictures.shapes import style
+from figures.pictures.shapes import luminance_percent, style
 
 from explainer.errors import OutOfRange
 from explainer.figures.tones import _HUES, tone
 from explainer.optics.claim import Interval
-
-
-def luminance_percent(colour: str) -> float:
-    """By the reference library: sRGB to CIE XYZ (IEC 61966-2-1), Y of white being 100."""
-    import colour as science
-
-    return float(science.sRGB_to_XYZ([int(colour[i : i + 2], 16) / 255 for i in (1, 3, 5)])[1] * 100)
 
 
 @pytest.mark.parametrize("hue", sorted(_HUES))
