@@ -32,6 +32,7 @@ UNIT_WORDS = {
     "deg": _("%(number)s°"),
     "mm": _("%(number)s mm"),
     "cm": _("%(number)s cm"),
+    "m": _("%(number)s m"),
     "g": _("%(number)s g"),
     "nm": _("%(number)s nm"),
     "mrad": _("%(number)s mrad"),
