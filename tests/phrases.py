@@ -31,6 +31,15 @@ ABOUT: dict[str, dict[str, tuple[object, ...]]] = {
     "light.words": SCENES,
     "light.percent": SCENES,
     "clearing.time": {"place": ("warm", "mild", "cold")},
+    "picture.state": {"scene": ("indoors", "car", "sun", "cloudy", "summer", "cold", "windscreen", "side")},
+    "picture.scene": SCENES,
+    "picture.category": {"number": (0, 1, 2, 3, 4)},
+    "picture.check": {"check": ("label", "whole", "level", "one_eye", "single", "print", "lines")},
+    "picture.sit": {"way": ("level", "crooked", "ear", "table", "upside_down")},
+    "picture.clean": {"step": ("rinse", "soap", "rub", "dry")},
+    "picture.dial": SIDES,
+    "picture.sign": {**SIDES, "turn": ("set", "small"), "angle": ("5", "10")},
+    "picture.street": {"eye": ("right", "left", "with")},
     "dark.category": {"number": (0, 1, 2, 3, 4)},
 }
 """What a phrase must be told besides its name, with every value."""
