@@ -23,6 +23,7 @@ from explainer.batch.documents import Settings
 from explainer.batch.work import Refused, make_one, portable
 from explainer.collector import tune_collector
 from explainer.orders import Order
+from explainer.surroundings import environment
 
 _AHEAD = 1  # orders that wait beside the workers, so that none is ever idle
 _KILLED = (
@@ -88,7 +89,7 @@ class _Crew:
                     break
                 source = self._suspects or self._waiting
                 self._on_trial = bool(self._suspects)
-                with _signals_held():  # a new worker inherits this: Ctrl-C is for the first process alone
+                with _signals_held(), environment(PYTHONSAFEPATH="1"):  # a new worker inherits both
                     future = self._executor.submit(_make_in_time, portable(source[0]), self._settings)
                 self._running[future] = source.popleft()
         except BrokenProcessPool:
@@ -109,7 +110,10 @@ class _Crew:
             yield order, Refused(_KILLED.format(source=order.source))
 
     def _new_executor(self) -> ProcessPoolExecutor:
-        return ProcessPoolExecutor(self._workers, multiprocessing.get_context("spawn"), _begin_work, (limit.SECONDS,))
+        with environment(PYTHONSAFEPATH="1"):  # what lies in the folder we were called in is no module of ours
+            return ProcessPoolExecutor(
+                self._workers, multiprocessing.get_context("spawn"), _begin_work, (limit.SECONDS,)
+            )
 
 
 def _make_in_time(order: Order, settings: Settings) -> Result:
@@ -143,7 +147,7 @@ def _end_with_parent() -> None:
 
 @contextlib.contextmanager
 def _signals_held() -> Iterator[None]:
-    """Ctrl-C waits until the end of the block."""
+    """Ctrl-C waits until the end of the block; for a worker begun in it for ever: it is for the first process alone."""
     if not hasattr(signal, "pthread_sigmask"):
         yield
         return

@@ -75,6 +75,10 @@ def check(
 
     def one(order: Order) -> None:
         language_of(order)
+        if order.workshop and order.workshop.logo:
+            from explainer.render.press.logo import logo_picture
+
+            logo_picture(order.workshop.logo, order.workshop.source)  # what is accepted here can be drawn there
         if order.workshop and order.workshop.house_wording:
             from explainer.render.house.sections import house_sections
 

@@ -31,6 +31,7 @@ from explainer.render.house.speaking import own_words
 from explainer.render.language import Language, language
 from explainer.render.numbers import date_text
 from explainer.render.press.galley import one_leaflet
+from explainer.render.press.logo import logo_picture
 from explainer.render.press.pdf import Pdf, write_pdf
 from explainer.render.sections import Speaker
 from explainer.render.tables import page_context
@@ -231,8 +232,8 @@ def _letterhead(order: Order) -> Any:
 
 
 def _logo(order: Order) -> dict[str, bytes]:
-    path = getattr(order.workshop, "logo", None)
-    return {"logo:workshop": path.read_bytes()} if path else {}
+    shop = order.workshop
+    return {"logo:workshop": logo_picture(shop.logo, shop.source)} if shop and shop.logo else {}
 
 
 def _styles(edition: Edition) -> list[str]:

@@ -111,6 +111,28 @@ def test_settings_of_the_plotter_reach_no_page(tmp_path: Path):
     assert plain.read_bytes() == odd.read_bytes()
 
 
+def test_nothing_that_lies_in_the_folder_we_are_called_in_is_run(tmp_path: Path):
+    """Workers are new interpreters, which look for their modules in that folder first if nobody tells them not to."""
+    for name in ("multiprocessing", "pickle", "jinja2", "weasyprint", "explainer"):
+        (tmp_path / f"{name}.py").write_text(f"open('{tmp_path}/RAN-{name}', 'w'); raise SystemExit(77)", "utf-8")
+    path = f"sys.path[:] = [{str(HOME)!r}] + [place for place in sys.path if place]"
+    installed = f"import sys\n{path}\nfrom explainer.cli import main\nif __name__ == '__main__':\n    main()"
+    start = tmp_path.parent / f"{tmp_path.name}-start.py"  # as an installed command lies elsewhere
+    start.write_text(installed, "utf-8")
+    words = [EXAMPLES / "FL-3118.toml", EXAMPLES / "FL-3107.toml", "-o", tmp_path / "out", "--workers", "2"]
+    done = subprocess.run(
+        [sys.executable, str(start), "make", *map(str, words)],
+        cwd=tmp_path,
+        capture_output=True,
+        text=True,
+        timeout=120,
+        check=False,
+    )
+
+    assert not list(tmp_path.glob("RAN-*"))
+    assert done.returncode == 0, done.stderr
+
+
 @pytest.mark.parametrize("handles", [5, 8, 12])
 def test_few_file_handles_are_told(tmp_path: Path, handles: int):
     done = subprocess.run(
