@@ -4,15 +4,16 @@ from __future__ import annotations
 
 import json
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import click
 
 from explainer.cli.common import JSON, LANGUAGE, WORKSHOP, each, guarded, language_of, some_there
 from explainer.cli.streams import say, say_json
-from explainer.errors import Fault, InputError
+from explainer.errors import InputError
 
 if TYPE_CHECKING:
+    from explainer.optics.claims import ClaimSet
     from explainer.orders import Order
 
 
@@ -41,9 +42,7 @@ and, if it was readable but no whole lens, "partial": the eyes as read.
 @click.option(
     "--tolerances",
     type=click.Choice(["ansi-z80-1-2015", "iso-21987-2017", "new-jersey"]),
-    default="ansi-z80-1-2015",
-    show_default=True,
-    help="Table that bench readings are judged by; ISO 21987 is remembered and marked so.",
+    help="Table that bench readings are held against instead of the workshop's; ISO 21987 is remembered and marked so.",
 )
 @click.option(
     "--against",
@@ -58,7 +57,7 @@ def check(
     language: str | None,
     workshop: Path | None,
     as_json: bool,
-    tolerances: str,
+    tolerances: str | None,
     against: Path | None,
 ) -> int:
     """Say what is wrong or missing in orders, and how the bench readings stand, before anything is posted."""
@@ -66,9 +65,8 @@ def check(
         raise click.UsageError("give ORDERS, or a written prescription with --notation: one of the two")
     if notation is not None:
         return _say_understood(notation, language)
-    from explainer.compose.release import bench_faults, bench_lines
-    from explainer.optics.claims import explain
-    from explainer.orders.assembly.check_word import check_word
+    from explainer.compose.explained import explained
+    from explainer.compose.release import posting_faults
 
     if against is not None:
         return _compared(orders, workshop, language, against)
@@ -83,15 +81,13 @@ def check(
             from explainer.render.house.sections import house_sections
 
             house_sections(order.workshop, order.language)  # refuses words that are against the rules
-        claims = explain(order.spectacles, tolerances=tolerances).claims
-        faults = bench_faults(claims)
-        lines = bench_lines(claims)
+        claims = explained(order, standard=tolerances).claims
+        faults = posting_faults(order, claims)
         if as_json:
-            say_json(json.dumps(_check_json(order, lines, faults), ensure_ascii=False))
+            say_json(_as_json(order, claims))
         else:
-            head = f"{order.number}: order is complete enough to make a leaflet (check word {check_word(order)})"
-            say("\n  - ".join([head, *lines, *order.warnings, *order.notes]))
-        if faults and order.release is None:
+            say(_as_text(order, claims, ready=not faults))
+        if faults:
             raise InputError(order.source, faults)
 
     return each(orders, workshop, language, one)
@@ -122,15 +118,30 @@ def _compared(orders: tuple[Path, ...], workshop: Path | None, language: str | N
     return each(orders, workshop, language, one)
 
 
-def _check_json(order: Order, lines: list[str], faults: list[Fault]) -> dict[str, Any]:
+def _as_text(order: Order, claims: ClaimSet, *, ready: bool) -> str:
+    from explainer.compose.asked import warning_lines
+    from explainer.compose.release import bench_lines
     from explainer.orders.assembly.check_word import check_word
 
-    return {
+    state = "order is complete enough to make a leaflet" if ready else "no leaflet until this is answered"
+    head = f"{order.number}: {state} (check word {check_word(order)})"
+    return "\n  - ".join([head, *bench_lines(order, claims), *warning_lines(claims), *order.warnings, *order.notes])
+
+
+def _as_json(order: Order, claims: ClaimSet) -> str:
+    from explainer.compose.asked import hold_faults, warning_lines
+    from explainer.compose.release import bench_faults, bench_lines, limits_name
+    from explainer.orders.assembly.check_word import check_word
+
+    said = {
         "order": order.number,
         "check_word": check_word(order),
-        "bench": lines,
-        "outside": [str(fault) for fault in faults],
+        "limits": limits_name(order, claims),
+        "bench": bench_lines(order, claims),
+        "outside": [str(fault) for fault in bench_faults(claims)],
         "released": order.release is not None,
-        "warnings": list(order.warnings),
+        "asked": [str(fault) for fault in hold_faults(order, claims)],
+        "warnings": [*warning_lines(claims), *order.warnings],
         "left_out": list(order.notes),
     }
+    return json.dumps(said, ensure_ascii=False)

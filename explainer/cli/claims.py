@@ -32,11 +32,11 @@ def claims(
     sensitivity: bool,
 ) -> int:
     """Print every statement about an order: value, how computed, from what, basis, source."""
-    from explainer.optics.claims import explain
+    from explainer.compose.explained import explained
     from explainer.render.evidence import evidence_json, evidence_text, sensitivity_text
 
     def one(order: Order) -> None:
-        found = explain(order.spectacles, country=order.country).claims
+        found = explained(order).claims
         if output is not None:
             _evidence_sheet(order, output)
         elif sensitivity:

@@ -95,7 +95,7 @@ def _centred(spectacles: Spectacles, explanation: Explanation) -> bool:
     level = measured.height_right_mm is None and measured.height_left_mm is None
     single = spectacles.lens.design in (None, "single-vision", "reading")
     shaped = all(side in explanation.shapes for side in SIDES)
-    return level and single and shaped and moved_in(claims)
+    return level and single and shaped and moved_in(claims) and "pair.centres" in claims
 
 
 def moved_in(claims: ClaimSet) -> bool:

@@ -35,7 +35,7 @@ def _sections(spectacles: Spectacles, claims: ClaimSet, flags: frozenset[str]) -
     wanted = {
         "cautions": True,
         "numbers": True,
-        "bench": "bench.standard" in claims,
+        "bench": "bench.said" in claims,
         "direction": "cylinder" in flags,
         "sight": "sight" in flags,
         "lens": spectacles.lens.material is not None,
@@ -75,7 +75,6 @@ def _flags(spectacles: Spectacles, claims: ClaimSet) -> frozenset[str]:
         "snow": "snow" in spectacles.wearer.uses,
         "supplied_tint": bool(spectacles.lens.supplied.dark_percent_by_celsius),
         "moved_in": moved_in(claims),
-        "prism_limits": _tells_prism_limits(claims),
         "focus_help": any(_surely_some(claims, f"{side}.focus_help") for side in SIDES),
         "typical_thickness": _rests_on_memory(claims, "thickness.thickest"),
         "comparison": _comparison(spectacles, claims),
@@ -91,12 +90,6 @@ def _comparison(spectacles: Spectacles, claims: ClaimSet) -> bool:
         and not _rests_on_memory(claims, "reference.thickest")
         and not _rests_on_memory(claims, "thickness.thickest")
     )
-
-
-def _tells_prism_limits(claims: ClaimSet) -> bool:
-    """Whether the bench speaks of prism dioptres that the prescription has not explained."""
-    prescribed = any(f"{side}.prism.horizontal" in claims for side in SIDES)
-    return not prescribed and any(name in claims for name in ("bench.horizontal.verdict", "bench.pd.allowed"))
 
 
 def _surely_some(claims: ClaimSet, claim_id: str) -> bool:

@@ -25,7 +25,7 @@ CONDITIONS: Mapping[str, tuple[Condition, str]] = {
     "direction": (_section("direction"), "the lenses have no cylinder, so no axis"),
     "pd": (lambda document, claims: "pair.pd" in claims, "the order gives no distance between the pupils"),
     "sight": (_section("sight"), "the lenses have no power, or are for reading"),
-    "bench": (_section("bench"), "the order has no bench readings"),
+    "bench": (_section("bench"), "no lens of this pair was read at the bench"),
 }
 
 

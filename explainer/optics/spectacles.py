@@ -138,18 +138,49 @@ class LensChoice:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Readings:
-    """What was read from the finished pair at the bench. An eye not read is None."""
+class LensReading:
+    """What was read of one finished lens: powers [D], axis [deg], prism at its reference point [prism dioptre].
 
-    right: Eye | None = None
-    left: Eye | None = None
-    pd_mm: float | None = None
+    None means: not read. A cylinder or a prism of 0.0 means: looked for, and none found.
+    """
+
+    sphere_d: float | None = None
+    cylinder_d: float | None = None
+    axis_deg: float | None = None
+    add_d: float | None = None
+    prism_in_pd: float | None = None
+    prism_up_pd: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Readings:
+    """What was read from the finished pair. A lens not read is None, and so is each length [mm].
+
+    A lens's reference point shows the prescribed prism and belongs before the pupil; its optical centre shows none.
+    Where no prism is prescribed the two are the same point. `reference_points_mm` and `optical_centres_mm` are the
+    distances between those of both lenses; `reference_point_right_mm` counts from the middle of the bridge; heights
+    count from the lowest point of the rim up to the reference point, the fitting cross or the top of the segment.
+    """
+
+    right: LensReading | None = None
+    left: LensReading | None = None
+    reference_points_mm: float | None = None
+    optical_centres_mm: float | None = None
+    reference_point_right_mm: float | None = None
+    reference_point_left_mm: float | None = None
+    height_right_mm: float | None = None
+    height_left_mm: float | None = None
     centre_thickness_right_mm: float | None = None
     centre_thickness_left_mm: float | None = None
 
-    def eye(self, side: Side) -> Eye | None:
+    def eye(self, side: Side) -> LensReading | None:
         """The reading of that side."""
         return self.right if side == "right" else self.left
+
+    def of(self, name: str, side: Side) -> float | None:
+        """A length of that side by its name: reference_point, height or centre_thickness [mm]."""
+        value: float | None = getattr(self, f"{name}_{side}_mm")
+        return value
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -15,9 +15,9 @@ from io import BytesIO
 from pathlib import Path
 from typing import NamedTuple
 
+from explainer.compose.explained import explained
 from explainer.compose.plan import compose
 from explainer.errors import Fault, InputError, MissingText
-from explainer.optics.claims import explain
 from explainer.orders import Order
 from explainer.orders.assembly.check_word import check_word
 from explainer.places import start_of, why_not
@@ -98,7 +98,7 @@ def differences(order: Order, paper: Paper) -> list[Fault]:
 
 def expected_rows(order: Order, spoken: Language) -> Iterator[Row]:
     """The rows of the prescription table, as they must stand on the order's leaflet."""
-    explanation = explain(order.spectacles, country=order.country)
+    explanation = explained(order)
     voice = Voice(spoken, explanation.claims)
     document = compose(order.spectacles, explanation)
     speaker = Speaker(voice, document, page_context(order, voice), lambda *_: "")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from explainer.optics.claims import explain
+from explainer.compose.explained import explained
 from explainer.orders import Order
 from explainer.render.evidence import HEAD, evidence_rows
 from explainer.render.language import language
@@ -15,7 +15,7 @@ _LONG_LIST = 6
 
 def evidence_pdf(order: Order) -> bytes:
     """Every claim of the order in one table. In English: it is for the optician who signs, not for the customer."""
-    claims = explain(order.spectacles, country=order.country).claims
+    claims = explained(order).claims
     rows, lists = _with_lists(evidence_rows(claims))
     title = f"Evidence for order {order.number}"
     spoken = language("en")

@@ -27,6 +27,7 @@ WORDS = {
     "bench.standard=ansi-z80-1-2015": _("the standard %(name)s"),
     "bench.standard=new-jersey": _("the New Jersey rule"),
     "bench.standard=iso-21987-2017": _("the standard %(name)s"),
+    "bench.standard=own-limits": _("our copy of the standard"),
     "tint.class=clear": _("clear"),
     "tint.class=fixed": _("fixed tint"),
     "tint.class=photochromic": _("light-reactive"),
@@ -83,19 +84,32 @@ COATINGS = {
     "polarising": _("polarising"),
 }
 LEGAL_NAMES = {"eu": "(EU) 2017/745", "uk": "UK MDR 2002", "us": "21 CFR 801.410"}
-BENCH_PARTS = {"sphere": _("Sphere"), "cylinder": _("Cylinder"), "axis": _("Axis"), "add": _("Addition")}
-BENCH_ROWS = {
-    "right.sphere": _("Right lens, sphere"),
-    "right.cylinder": _("Right lens, cylinder"),
-    "right.axis": _("Right lens, axis"),
-    "right.add": _("Right lens, addition"),
-    "left.sphere": _("Left lens, sphere"),
-    "left.cylinder": _("Left lens, cylinder"),
-    "left.axis": _("Left lens, axis"),
-    "left.add": _("Left lens, addition"),
-    "pd": _("Distance of the lens centres"),
-    "horizontal": _("Sideways prism against the order"),
-    "vertical": _("Upright prism against the order"),
+# the rows of the bench table, by the part of the claims' names
+BENCH_PARTS = {
+    "stronger": _("Power, stronger direction"),
+    "weaker": _("Power, weaker direction"),
+    "sphere": _("Sphere"),
+    "cylinder": _("Cylinder"),
+    "axis": _("Axis"),
+    "add": _("Addition"),
+    "height": _("Height"),
+    "reference_point": _("Distance from the nose"),
+}
+# what can be measured, as the page names it: what was read, and what was not
+MEASURED = {
+    "power": _("powers"),
+    "axis": _("axes"),
+    "addition": _("additions"),
+    "prism": _("prism"),
+    "centring": _("centring"),
+    "height": _("heights"),
+    "thickness": _("thickness"),
+    "tint": _("tint"),
+    "weight": _("weight"),
+}
+OF_ONE_LENS: dict[object, str] = {
+    "right": _("%(quantity)s of the right lens"),
+    "left": _("%(quantity)s of the left lens"),
 }
 PLACES = {
     "summer_noon": _("Clear sky, high sun"),

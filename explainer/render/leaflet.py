@@ -12,15 +12,16 @@ from markupsafe import Markup
 
 from explainer import __version__
 from explainer.compose.document import Document
+from explainer.compose.explained import explained
 from explainer.compose.figures import SPARE_FIGURES
 from explainer.compose.plan import compose
-from explainer.compose.release import bench_faults
+from explainer.compose.release import posting_faults
 from explainer.errors import InputError
 from explainer.figures import draw
 from explainer.figures.cache import cached
 from explainer.figures.drawing import Drawing
 from explainer.optics.claim import Claim
-from explainer.optics.claims import Explanation, explain
+from explainer.optics.claims import Explanation
 from explainer.orders import Order
 from explainer.orders.assembly.check_word import check_word
 from explainer.orders.assembly.file_names import file_name
@@ -66,10 +67,10 @@ def leaflet_name(order: Order, edition: str = "standard", *, sample: bool = Fals
 
 
 def make_leaflet(order: Order, *, edition: Edition = "standard", paper: str | None = None) -> Leaflet:
-    """One order as a leaflet. Readings outside the limits are refused unless the order carries a written release."""
-    explanation = explain(order.spectacles, country=order.country)
-    faults = bench_faults(explanation.claims)
-    if faults and order.release is None:
+    """One order as a leaflet. Refused: readings outside the limits without a written release, and open questions."""
+    explanation = explained(order)
+    faults = posting_faults(order, explanation.claims)
+    if faults:
         raise InputError(order.source, faults)
     document = compose(order.spectacles, explanation)
     drawings = {name: cached(request.name, draw, request.values) for name, request in document.figures.items()}

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 from datetime import date
-from decimal import ROUND_HALF_UP, Decimal
 
 from explainer.errors import MissingText
 from explainer.optics.claim import Claim, Interval
-from explainer.optics.claims.statements import statement
+from explainer.optics.claims.rounding import rounded
+from explainer.optics.claims.statements import Rounding, statement
 from explainer.render.labels import NAMES, WORDS
 from explainer.render.language import Language
 from explainer.render.situation_words import SITUATION_WORDS
@@ -69,43 +69,53 @@ def claim_text(claim: Claim, language: Language, *, bare: bool = False) -> str:
         raise MissingText(f"claim {claim.id} is {claim.value!r}; it has no number to print")
     if bare:
         signed = claim.unit in _SIGNED and not statement(claim.id).size
-        return _bare(claim.value, _digits(claim), language, signed=signed)
+        return _bare(claim.value, _digits(claim), language, signed=signed, rounding=statement(claim.id).rounding)
     if claim.id.endswith((".prism.horizontal", ".prism.vertical")):
         return _prism(claim, language)
     if claim.unit == "s":
         return _duration(claim.value, language)
     if claim.unit == "cm":
         return _length(claim, language)
-    size = statement(claim.id).size
+    size, rounding = statement(claim.id).size, statement(claim.id).rounding
     value = abs(claim.value) if size and not isinstance(claim.value, Interval) else claim.value
-    text = quantity(value, claim.unit, _digits(claim), language, signed=claim.unit in _SIGNED and not size)
+    text = quantity(
+        value, claim.unit, _digits(claim), language, signed=claim.unit in _SIGNED and not size, rounding=rounding
+    )
     if claim.unit == "celsius" and language.uses_fahrenheit and not isinstance(claim.value, Interval):
         text += f" ({quantity(claim.value * 1.8 + 32, 'fahrenheit', 0, language)})"
     return text
 
 
-def quantity(value: float | Interval, unit: str, digits: int, language: Language, *, signed: bool = False) -> str:
+def quantity(
+    value: float | Interval,
+    unit: str,
+    digits: int,
+    language: Language,
+    *,
+    signed: bool = False,
+    rounding: Rounding = "nearest",
+) -> str:
     """A number or range with its unit."""
     if isinstance(value, Interval):
         number = _range(value, digits, language, signed=signed)
     else:
-        number = number_text(value, digits, language, signed=signed)
+        number = number_text(value, digits, language, signed=signed, rounding=rounding)
     if unit not in UNIT_WORDS:
         raise MissingText(f"there are no words for the unit {unit!r}")
     words = UNIT_WORDS[unit]
     return (language.gettext(words) if words != BARE else words) % {"number": number}
 
 
-def number_text(value: float, digits: int, language: Language, *, signed: bool = False) -> str:
-    """A plain number: rounded half up, never minus zero, U+2212, the locale's decimal mark, Latin digits."""
+def number_text(
+    value: float, digits: int, language: Language, *, signed: bool = False, rounding: Rounding = "nearest"
+) -> str:
+    """A plain number: rounded, never minus zero, U+2212, the locale's decimal mark, Latin digits."""
     from babel.numbers import format_decimal
 
-    rounded = Decimal(repr(float(value))).quantize(Decimal(1).scaleb(-digits), ROUND_HALF_UP)
-    if rounded == 0:
-        rounded = abs(rounded)
+    shown = rounded(value, digits, rounding)
     pattern = "0" + ("." + "0" * digits if digits else "")
-    text = format_decimal(abs(rounded), format=pattern, locale=language.locale, numbering_system="latn")
-    sign = MINUS if rounded < 0 else "+" if signed and rounded > 0 else ""
+    text = format_decimal(abs(shown), format=pattern, locale=language.locale, numbering_system="latn")
+    sign = MINUS if shown < 0 else "+" if signed and shown > 0 else ""
     return sign + text
 
 
@@ -130,10 +140,10 @@ def date_text(day: date, language: Language) -> str:
     return str(dates().format_date(day, format="long", locale=language.locale))
 
 
-def _bare(value: float | Interval, digits: int, language: Language, *, signed: bool) -> str:
+def _bare(value: float | Interval, digits: int, language: Language, *, signed: bool, rounding: Rounding) -> str:
     if isinstance(value, Interval):
         return _range(value, digits, language, signed=signed)
-    return number_text(value, digits, language, signed=signed)
+    return number_text(value, digits, language, signed=signed, rounding=rounding)
 
 
 def _prism(claim: Claim, language: Language) -> str:

@@ -14,7 +14,8 @@ from explainer.optics.claim import Basis
 from explainer.optics.spectacles import SIDES
 from explainer.orders import Order, Workshop
 from explainer.render.evidence import bases_used, fact_chain
-from explainer.render.labels import BASES, BENCH_PARTS, BENCH_ROWS, COATINGS, DETAILS, LEGAL_NAMES, PLACES
+from explainer.render.labels import BASES, BENCH_PARTS, COATINGS, DETAILS, LEGAL_NAMES, PLACES
+from explainer.render.measured import measured_context
 from explainer.render.numbers import date_text
 from explainer.render.situations import situation_context
 from explainer.render.voice import Voice
@@ -37,8 +38,6 @@ def page_context(order: Order, voice: Voice) -> dict[str, Any]:
     return {
         "order_number": voice.words(order.number, isolate=True),
         "bench_rows": lambda: list(_bench_rows(voice)),
-        "outside": lambda: _judged(voice, "outside"),
-        "unchecked": lambda: _judged(voice, "not-checked"),
         "source_rows": lambda: list(_source_rows(voice)),
         "places": lambda group: _places(voice, group),
         "share": lambda claim_id: voice.say(claim_id, bare=True, mark_typical=False),
@@ -46,6 +45,7 @@ def page_context(order: Order, voice: Voice) -> dict[str, Any]:
         **_workshop(order.workshop, voice),
         **_release(order, voice),
         **situation_context(order, voice),
+        **measured_context(order, voice),
     }
 
 
@@ -99,21 +99,10 @@ def _release(order: Order, voice: Voice) -> dict[str, Any]:
 
 
 def _bench_rows(voice: Voice) -> Iterator[Row]:
-    """A row for each part that was judged for at least one eye."""
+    """A row for each part that was read in at least one lens."""
     for part, words in BENCH_PARTS.items():
         if any(f"bench.{side}.{part}.reading" in voice.claims for side in SIDES):
             yield Row(_phrase(voice, words), part)
-
-
-def _judged(voice: Voice, verdict: str) -> Markup | None:
-    """The names of all readings with that verdict, or None."""
-    names = []
-    for claim_id, words in BENCH_ROWS.items():
-        verdict_id = f"bench.{claim_id}.verdict"
-        if voice.claims.value(verdict_id) == verdict:
-            voice.claim(verdict_id)
-            names.append(words)
-    return _listed(voice, names, "; ")
 
 
 def _source_rows(voice: Voice) -> Iterator[dict[str, Markup | str]]:

@@ -8,12 +8,27 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from explainer.optics.claims import advice, bench, cautions, lens, material, prescription, sight, situations, tint
+from explainer.optics.claims import (
+    advice,
+    bench,
+    cautions,
+    holds,
+    lens,
+    material,
+    prescription,
+    sight,
+    situations,
+    tint,
+    warnings,
+)
 from explainer.optics.claims.ledger import ClaimSet, Ledger
 from explainer.optics.claims.lens import LensShape
+from explainer.optics.rules import BenchRules
 from explainer.optics.spectacles import Side, Spectacles
 
 __all__ = ["ClaimSet", "Explanation", "LensShape", "explain"]
+
+USUAL = BenchRules()
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,11 +39,10 @@ class Explanation:
     shapes: Mapping[Side, LensShape]
 
 
-def explain(spectacles: Spectacles, *, tolerances: str = bench.STANDARD, country: str | None = None) -> Explanation:
+def explain(spectacles: Spectacles, *, rules: BenchRules = USUAL, country: str | None = None) -> Explanation:
     """All claims about a pair. OutOfRange when the order asks for a lens that cannot exist.
 
-    `tolerances` names the table that bench readings are judged by (facts/tolerance.toml). Only the usual one is known
-    from a published source in full; verdicts by the others are for the bench and not for a customer's page.
+    `rules` say by which limits the workshop judges its bench readings; `country`, by its two letters, where it sells.
     """
     ledger = Ledger()
     prescription.issue(ledger, spectacles)
@@ -37,7 +51,9 @@ def explain(spectacles: Spectacles, *, tolerances: str = bench.STANDARD, country
     shapes = lens.issue(ledger, spectacles)
     sight.issue(ledger, spectacles)
     tint.issue(ledger, spectacles)
-    bench.issue(ledger, spectacles, standard=tolerances)
+    bench.issue(ledger, spectacles, rules, country=country)
     cautions.issue(ledger)
     situations.issue(ledger, spectacles, country_code=country)
+    holds.issue(ledger, spectacles, rules)
+    warnings.issue(ledger)
     return Explanation(ledger.close(), shapes)

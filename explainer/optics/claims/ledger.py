@@ -7,6 +7,7 @@ inputs written in the evidence are the inputs that were used.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
+from dataclasses import replace
 from functools import cache
 from itertools import product
 from typing import Any
@@ -65,6 +66,18 @@ class Ledger:
     def number(self, ref: str) -> float:
         """The same as a number; the middle of an interval."""
         return _middle(self.value(ref))
+
+    def names(self, beginning: str) -> tuple[str, ...]:
+        """The ids of the claims so far that begin like that."""
+        return tuple(name for name in self._claims if name.startswith(beginning))
+
+    def digits(self, claim_id: str) -> int:
+        """How many decimals a claim shows."""
+        return self._claims[claim_id].digits
+
+    def show(self, claim_id: str, *, digits: int) -> None:
+        """Lets a claim show that many decimals, where its statement's own would hide what was judged."""
+        self._claims[claim_id] = replace(self._claims[claim_id], digits=digits)
 
     def ordered(self, claim_id: str, value: Value) -> Claim:
         """A value copied from the order."""

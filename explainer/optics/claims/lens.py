@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from explainer.errors import OutOfRange
+from explainer.optics.claims import centre
 from explainer.optics.claims.ledger import FACT, Ledger
 from explainer.optics.claims.working import Plain, Ref, Working, middle
 from explainer.optics.formulas import centration, comparison, shape, surface, thickness, weight
@@ -82,16 +83,17 @@ def measures(ledger: Ledger, spectacles: Spectacles) -> None:
             ledger.ordered(f"{side}.height", height)
     if "right.pd" in ledger and "left.pd" in ledger and "pair.pd" not in ledger:
         ledger.compute("pair.pd", comparison.whole_pd, right_mm="right.pd", left_mm="left.pd")
-    whole = centres(ledger, spectacles)
+    whole = points_apart(ledger, spectacles)
     if whole is not None:
-        ledger.compute("pair.centres", centration.centres_apart, pd_mm=whole)
+        ledger.compute("pair.reference_points", centration.points_apart, pd_mm=whole)
     if "frame.a" in ledger and "frame.dbl" in ledger:
         for side in SIDES:
             _decentred(ledger, side, whole)
+    centre.issue(ledger, spectacles)
 
 
-def centres(ledger: Ledger, spectacles: Spectacles) -> str | None:
-    """The claim that says how far apart the optical centres belong: the near distance for reading glasses."""
+def points_apart(ledger: Ledger, spectacles: Spectacles) -> str | None:
+    """The claim that says how far apart the reference points belong: the near distance for reading glasses."""
     if spectacles.lens.design == "reading" and "pair.near_pd" in ledger:
         return "pair.near_pd"
     return "pair.pd" if "pair.pd" in ledger else None
@@ -131,7 +133,7 @@ def _above(ledger: Ledger, spectacles: Spectacles, side: Side, outline: Working)
 
 def _body(ledger: Ledger, spectacles: Spectacles, material: str, order: _Order) -> LensShape:
     front_curve(ledger, spectacles, order.side)
-    made = _cut(ledger, order, material, limits(ledger, spectacles, material, supplied=True))
+    made = _cut(ledger, order, material, _least(ledger, spectacles, order.side, material))
     _thicknesses(ledger, "thickness", order.side, made, material)
     least = limits(ledger, spectacles, REFERENCE, supplied=material == REFERENCE)
     try:
@@ -178,6 +180,18 @@ def limits(ledger: Ledger, spectacles: Spectacles, material: str, *, supplied: b
     return found
 
 
+def _least(ledger: Ledger, spectacles: Spectacles, side: Side, material: str) -> dict[str, str]:
+    """What the lens is cut to: its centre as it was measured, or the least centre and edge that are usual."""
+    measured = spectacles.readings.of("centre_thickness", side) if spectacles.readings else None
+    if measured is None:
+        return limits(ledger, spectacles, material, supplied=True)
+    ledger.measured(f"bench.{side}.thickness.reading", measured)
+    return {
+        "minimum_centre_mm": f"bench.{side}.thickness.reading",
+        "minimum_edge_mm": f"{FACT}rules.edge.when_measured",
+    }
+
+
 def _cut(ledger: Ledger, order: _Order, material: str, least: dict[str, str]) -> Working:
     """The lens in that material; OutOfRange for one that cannot be made, or that is larger than any blank."""
     form = ledger.work(
@@ -210,8 +224,12 @@ def _powers(ledger: Ledger, side: Side) -> dict[str, str]:
 
 def _thicknesses(ledger: Ledger, kind: str, side: Side, lens: Working, material: str) -> None:
     """Thicknesses and weight of one cut lens. `kind` is thickness, or reference for the lens in hard resin."""
+    measured = f"bench.{side}.thickness.reading"
     for place, field in _PLACES.items():
-        ledger.part(f"{side}.{kind}.{place}", lens.of(field))
+        if place == "centre" and kind == "thickness" and measured in ledger:
+            ledger.measured(f"{side}.{kind}.{place}", ledger.value(measured))
+        else:
+            ledger.part(f"{side}.{kind}.{place}", lens.of(field))
     ledger.part(f"{side}.{'weight' if kind == 'thickness' else 'reference_weight'}", _mass(ledger, lens, material))
 
 

@@ -7,6 +7,7 @@ import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache, lru_cache
+from typing import Literal, get_args
 
 from explainer.errors import FactError
 from explainer.optics.claim import Interval, Value
@@ -16,6 +17,7 @@ UNITS = frozenset(
     {"D", "prism_D", "deg", "mm", "cm", "g", "percent", "ratio", "count", "mrad", "nm", "s", "celsius", "years"}
     | {"days", "min", "word", "yes-no", "category"}
 )
+Rounding = Literal["nearest", "down", "away"]
 _PARTS = {"<eye>": "(right|left)", "<material>": r"([a-z0-9_.-]+)"}
 _EYE_NAMES = {"right": "right lens", "left": "left lens", "pair": "the pair"}
 
@@ -32,6 +34,7 @@ class Statement:
     among: tuple[str, ...]
     low: float | None
     high: float | None
+    rounding: Rounding
 
     def check(self, claim_id: str, value: Value) -> None:
         """Refuses a value of the wrong kind or outside the stated range."""
@@ -101,6 +104,9 @@ def _read(pattern: str, entry: dict[str, object]) -> Statement:
     unit = str(entry.get("unit", ""))
     if unit not in UNITS:
         raise FactError(f"statement {pattern} has no unit, or an unknown one: {unit!r}")
+    rounding = next((way for way in get_args(Rounding) if way == entry.get("rounding", "nearest")), None)
+    if rounding is None:
+        raise FactError(f"statement {pattern} is rounded in an unknown way: {entry['rounding']!r}")
     among = entry.get("among", [])
     span = entry.get("range", [None, None])
     if not isinstance(among, list) or not isinstance(span, list) or (unit == "word" and not among):
@@ -114,4 +120,5 @@ def _read(pattern: str, entry: dict[str, object]) -> Statement:
         among=tuple(map(str, among)),
         low=span[0],
         high=span[1],
+        rounding=rounding,
     )

@@ -45,13 +45,13 @@ def monocular_decentration(*, a_mm: float, dbl_mm: float, monocular_pd_mm: float
     return frame_pd(a_mm=a_mm, dbl_mm=dbl_mm) / 2 - own
 
 
-def centres_apart(*, pd_mm: float) -> float:
-    """How far apart the optical centres of a pair without prism belong.
+def points_apart(*, pd_mm: float) -> float:
+    """How far apart the points of a pair belong that show the prescribed prism.
 
     Parameters: pd_mm distance between the pupils at the distance the pair is for [mm].
     Returns: the same distance [mm].
     Raises: OutOfRange for a pupil distance outside 20 to 100 mm.
-    Equation: none; each optical centre stands before its pupil.
+    Equation: none; each point stands before its pupil.
     Reference: common practice.
     """
     return within("pupil distance", pd_mm, 20, 100, "mm")

@@ -97,6 +97,50 @@ def prism_from_height_error(
     return _misplaced(right, left, in_mm=0.0, up_mm=(right_up_mm, left_up_mm))
 
 
+def prism_from_shifts(
+    *, right: SpheroCylinder, left: SpheroCylinder, right_out_mm: float, left_out_mm: float
+) -> PairPrism:
+    """Prism of the pair when each lens stands too far out by its own amount.
+
+    Parameters: right, left lenses; right_out_mm, left_out_mm how far each point that belongs before the pupil
+        stands towards the temple [mm].
+    Returns: total base in; right base up less left base up (an oblique cylinder gives some) [prism dioptre].
+    Raises: OutOfRange for an error beyond 20 mm.
+    Equation: prism_from_centre_error for each lens. What the lens shows at the point itself is not counted here.
+    Reference: exam-guide-prism (Prentice's rule).
+    """
+    within("error of the right lens", right_out_mm, -20, 20, "mm")
+    within("error of the left lens", left_out_mm, -20, 20, "mm")
+    return pair_prism(
+        right=prism_from_centre_error(**right._asdict(), side="right", centre_in_mm=-right_out_mm, centre_up_mm=0.0),
+        left=prism_from_centre_error(**left._asdict(), side="left", centre_in_mm=-left_out_mm, centre_up_mm=0.0),
+    )
+
+
+def total_in(*, errors: PairPrism, more: PairPrism | None = None) -> float:
+    """The horizontal prism of the pair: of one error, or of two together.
+
+    Parameters: errors, more prisms of the pair.
+    Returns: size [prism dioptre], never negative.
+    Raises: nothing.
+    Equation: |sum of base in|.
+    Reference: cook-2020-magazine.
+    """
+    return abs(errors.total_in_pd + (more.total_in_pd if more else 0.0))
+
+
+def vertical_difference(*, errors: PairPrism, more: PairPrism | None = None) -> float:
+    """The difference of vertical prism of the pair: of one error, or of two together.
+
+    Parameters: errors, more prisms of the pair.
+    Returns: size [prism dioptre], never negative.
+    Raises: nothing.
+    Equation: |sum of right base up less left base up|.
+    Reference: cook-2020-magazine.
+    """
+    return abs(errors.right_up_pd + (more.right_up_pd if more else 0.0))
+
+
 def _misplaced(right: SpheroCylinder, left: SpheroCylinder, *, in_mm: float, up_mm: tuple[float, float]) -> PairPrism:
     """Prism of the pair with both centres as far inward, each at its own height."""
     return pair_prism(

@@ -76,3 +76,17 @@ def _ratio(product: float, power_d: float) -> float:
     if product >= 1:
         raise OutOfRange("power", power_d, -40, power_d / product, "D")
     return 1 / (1 - product)
+
+
+def size_difference_percent(*, first: float, second: float) -> float:
+    """By how much the pictures of the two eyes differ in size, because of their lenses alone.
+
+    Parameters: first, second magnifications.
+    Returns: percent of the smaller one, never negative. How large the wearer finds them is another matter: eyes of
+        different length may undo it.
+    Raises: OutOfRange for a magnification that is not above 0.
+    Equation: 100 (larger / smaller - 1).
+    Reference: forum-spectacle-magnification (size against the other eye); common practice.
+    """
+    low, high = sorted((within("magnification", first, 0.01, 100), within("magnification", second, 0.01, 100)))
+    return 100 * (high / low - 1)

@@ -13,9 +13,7 @@ from itertools import pairwise
 from typing import Literal
 
 from explainer.errors import OutOfRange
-from explainer.optics.formulas.dial import axis_difference
-from explainer.optics.formulas.prescription import SpheroCylinder, minus_cylinder_form, strongest_power
-from explainer.optics.formulas.ranges import power, within
+from explainer.optics.formulas.ranges import within
 
 Verdict = Literal["inside", "outside", "not-checked"]
 
@@ -86,117 +84,77 @@ def allowed(bands: Sequence[Band], *, size: float) -> float | None:
     band = band_of(bands, size=size)
     if band is None:
         return None
-    return band.allowed * size if band.relative else band.allowed
+    return row_limit(
+        allowed=band.allowed * 100 if band.relative else band.allowed,
+        above=band.above,
+        up_to=band.up_to,
+        size=size,
+        percent=band.relative,
+    )
 
 
-def deviation_verdict(bands: Sequence[Band], *, size: float, deviation: float) -> Verdict:
-    """Whether a deviation is within the table.
+def row_limit(*, allowed: float, above: float, size: float, up_to: float = math.inf, percent: bool = False) -> float:
+    """The deviation that one row of a table allows for a size that it holds.
 
-    Parameters: bands in rising order; size of the ordered quantity; deviation read less ordered, either sign.
-    Returns: "inside" up to and at the limit, "outside", or "not-checked" where the table says nothing.
-    Raises: OutOfRange as band_of, or for a deviation that is no finite number.
+    Parameters: allowed by the row, in the unit of the table or in percent of the size; above, up_to the ends of
+        the row; size of the ordered quantity, either sign.
+    Returns: deviation allowed, in the unit of the table.
+    Raises: OutOfRange for a size that the row does not hold.
+    Equation: the row's number, or its share of the size.
+    Reference: ansi-z80-1-2015-guide (the form of its tables).
+    """
+    held = within("size for this row", abs(size), above, up_to)
+    return allowed * held / 100 if percent else allowed
+
+
+def limit_up_to(*, allowed: float, up_to: float, power_d: float) -> float:
+    """The limit that holds up to a power.
+
+    Parameters: allowed; up_to the power up to which it holds [D]; power_d of the lens [D].
+    Returns: allowed.
+    Raises: OutOfRange for a stronger lens.
+    Equation: none; the row's own number.
+    Reference: ansi-z80-1-2015-guide (table 6).
+    """
+    within("power for this row", abs(power_d), 0, up_to, "D")
+    return allowed
+
+
+def limit_above(*, allowed: float, above: float, power_d: float) -> float:
+    """The limit that holds above a power.
+
+    Parameters: allowed; above the power above which it holds [D]; power_d of the lens [D].
+    Returns: allowed.
+    Raises: OutOfRange for a lens that is no stronger.
+    Equation: none; the row's own number.
+    Reference: ansi-z80-1-2015-guide (table 6).
+    """
+    if not abs(power_d) > above:
+        raise OutOfRange("power for this row", power_d, above, math.inf, "D")
+    return allowed
+
+
+def verdict(*, deviation: float, allowed: float) -> Verdict:
+    """Whether a deviation is within its limit.
+
+    Parameters: deviation read less ordered, either sign; allowed either way, in the same unit.
+    Returns: "inside" up to and at the limit, else "outside".
+    Raises: OutOfRange for a deviation that is no finite number, or a limit below 0.
     Equation: |deviation| <= allowed.
     Reference: ansi-z80-1-2015-guide.
     """
     if not math.isfinite(deviation):
         raise OutOfRange("deviation", deviation, -math.inf, math.inf, "")
-    limit = allowed(bands, size=size)
-    if limit is None:
-        return "not-checked"
-    return "inside" if abs(deviation) <= limit + ROUNDING else "outside"
+    return "inside" if abs(deviation) <= within("limit", allowed, 0, math.inf) + ROUNDING else "outside"
 
 
-def power_deviation(*, ordered: SpheroCylinder, read: SpheroCylinder) -> float:
-    """How much the strongest power of a lens differs from the order.
+def verdict_of_a_part(*, deviation: float, allowed: float) -> Verdict:
+    """The verdict where only a part of the quantity was read: it can fail, but never pass.
 
-    Parameters: ordered, read lenses, each in either form.
-    Returns: read less ordered power [D] in the principal meridian of greatest absolute power of the order.
-        Where both meridians of the order are equally strong, the one that differs more.
-    Raises: OutOfRange for a power beyond 40 D.
-    Equation: both lenses in minus-cylinder form; S against S, or S + C against S + C.
-    Reference: ansi-z80-1-1999-tables and ansi-z80-1-2015-guide (meridian of highest power).
+    Parameters: deviation of the part; allowed for the whole, in the same unit.
+    Returns: "outside" beyond the limit, else "not-checked".
+    Raises: OutOfRange as verdict.
+    Equation: the whole deviates at least as much as its part.
+    Reference: derived.
     """
-    first, second = minus_cylinder_form(**ordered._asdict()), minus_cylinder_form(**read._asdict())
-    along = second.sphere_d - first.sphere_d
-    across = along + second.cylinder_d - first.cylinder_d
-    sizes = abs(first.sphere_d), abs(first.sphere_d + first.cylinder_d)
-    if abs(sizes[0] - sizes[1]) < ROUNDING:
-        return max(along, across, key=abs)
-    return along if sizes[0] > sizes[1] else across
-
-
-def power_verdict(bands: Sequence[Band], *, ordered: SpheroCylinder, read: SpheroCylinder) -> Verdict:
-    """Whether the strongest power is within the table for spheres.
-
-    Parameters: bands of the sphere by its strongest power [D]; ordered, read lenses.
-    Returns: verdict.
-    Raises: OutOfRange as band_of.
-    Equation: power_deviation against the row of the order's strongest power.
-    Reference: ansi-z80-1-2015-guide.
-    """
-    size = abs(strongest_power(sphere_d=ordered.sphere_d, cylinder_d=ordered.cylinder_d))
-    return deviation_verdict(bands, size=size, deviation=power_deviation(ordered=ordered, read=read))
-
-
-def cylinder_verdict(bands: Sequence[Band], *, ordered_cylinder_d: float, read_cylinder_d: float) -> Verdict:
-    """Whether the cylinder is within the table. The form in which it is written has no part in this.
-
-    Parameters: bands of the cylinder by its size [D]; ordered_cylinder_d, read_cylinder_d [D], each in either
-        form.
-    Returns: verdict.
-    Raises: OutOfRange as band_of.
-    Equation: | |C read| - |C ordered| | against the row of |C ordered|.
-    Reference: ansi-z80-1-2015-guide.
-    """
-    power("ordered cylinder", ordered_cylinder_d)
-    size = abs(ordered_cylinder_d)
-    return deviation_verdict(bands, size=size, deviation=abs(power("cylinder", read_cylinder_d)) - size)
-
-
-def axis_verdict(bands: Sequence[Band], *, ordered: SpheroCylinder, read: SpheroCylinder) -> Verdict:
-    """Whether the axis is within the table, by the size of the ordered cylinder.
-
-    Parameters: bands of the axis [deg] by the cylinder [D]; ordered, read lenses, each in either form.
-    Returns: verdict; "not-checked" for a cylinder that the table leaves out, or when none was read (which the
-        cylinder's own verdict then shows).
-    Raises: OutOfRange as band_of.
-    Equation: the smaller angle between the axes of the minus-cylinder forms: 179 and 1 are 2 degrees apart.
-    Reference: ansi-z80-1-2015-guide.
-    """
-    first, second = minus_cylinder_form(**ordered._asdict()), minus_cylinder_form(**read._asdict())
-    if not (first.cylinder_d and second.cylinder_d):
-        return "not-checked"
-    apart = axis_difference(first_deg=first.axis_deg, second_deg=second.axis_deg)
-    return deviation_verdict(bands, size=abs(first.cylinder_d), deviation=apart)
-
-
-def addition_verdict(bands: Sequence[Band], *, ordered_add_d: float, read_add_d: float) -> Verdict:
-    """Whether the addition is within the table.
-
-    Parameters: bands of the addition [D]; ordered_add_d, read_add_d [D].
-    Returns: verdict.
-    Raises: OutOfRange for an addition outside 0 to 40 D.
-    Equation: read less ordered against the row of the order.
-    Reference: ansi-z80-1-2015-guide.
-    """
-    size = within("ordered addition", ordered_add_d, 0, 40, "D")
-    deviation = within("addition read", read_add_d, 0, 40, "D") - size
-    return deviation_verdict(bands, size=size, deviation=deviation)
-
-
-def imbalance_verdict(rule: ImbalanceRule, *, strongest_power_d: float, prism_pd: float, distance_mm: float) -> Verdict:
-    """Whether prism from wrong centring of a pair is within the rule.
-
-    Parameters: rule; strongest_power_d of the two lenses in that direction [D]; prism_pd unwanted prism of
-        the pair [prism dioptre]; distance_mm by which the centres are off [mm]; each with either sign.
-    Returns: verdict.
-    Raises: OutOfRange for a power beyond 40 D, or a number that is not finite.
-    Equation: up to the rule's power |prism| against its prism; above it |distance| against its distance.
-    Reference: ansi-z80-1-2015-guide (mounted prismatic imbalance).
-    """
-    power("strongest power", strongest_power_d)
-    within("prism", prism_pd, -100, 100, "prism dioptre")
-    within("distance", distance_mm, -50, 50, "mm")
-    if abs(strongest_power_d) <= rule.up_to_d:
-        return "inside" if abs(prism_pd) <= rule.prism_pd + ROUNDING else "outside"
-    return "inside" if abs(distance_mm) <= rule.distance_mm + ROUNDING else "outside"
+    return "outside" if verdict(deviation=deviation, allowed=allowed) == "outside" else "not-checked"

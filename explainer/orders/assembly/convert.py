@@ -15,16 +15,16 @@ from explainer.optics.spectacles import (
     LensData,
     Measurements,
     Prescription,
-    Readings,
     Spectacles,
     Wearer,
 )
-from explainer.orders.assembly.eyes import How, Received, one_eye, prescription_of, previous_of, vertex_of
+from explainer.orders.assembly.bench import readings_of
+from explainer.orders.assembly.contradictions import contradictions, tint_faults
+from explainer.orders.assembly.eyes import Received, prescription_of, previous_of, vertex_of
 from explainer.orders.assembly.job_join import (
     compare_eyes,
     eyes_of_job,
     is_given,
-    readings_of_job,
     with_box,
     with_lens,
     with_measurements,
@@ -39,9 +39,9 @@ from explainer.orders.assembly.models import (
     WearerTable,
 )
 from explainer.orders.assembly.notes import notes_of
-from explainer.orders.assembly.order import Order, Release
+from explainer.orders.assembly.order import Answers, Order, Release
 from explainer.orders.assembly.plausibility import warnings
-from explainer.orders.job.file import Job, read_job
+from explainer.orders.job.file import Job
 from explainer.orders.job.trace import Trace, effective_diameter, read_trace
 from explainer.orders.shop.workshop import Workshop
 
@@ -73,10 +73,11 @@ def order_of(
     measured = _measurements(measures, frame, faults)
     lens = _lens(with_lens(model.lens, job, faults) if job else model.lens, workshop, faults)
     wearer = _wearer(model.wearer, model.date, faults)
-    readings = _bench(model.bench, folder, tongue, faults) if model.bench else None
+    readings = readings_of(model.bench, folder, tongue, faults) if model.bench else None
     previous = previous_of(model.previous, tongue, faults) if model.previous else None
     if previous and wearer.first_pair:
         faults.append(Fault("wearer.first_pair", "true beside [previous]", "one of the two"))
+    contradictions(model, received.readings, lens, readings, faults)
     if faults:
         return None
     right, left = received.readings["right"], received.readings["left"]
@@ -101,6 +102,7 @@ def order_of(
         prescription_written=received.written,
         workshop=workshop,
         release=_release(model.bench),
+        answers=Answers(**model.answers.model_dump()),
         notes=(*notes_of(spectacles, workshop), *_notes_of_job(job, model)),
         warnings=(*received.warnings, *warnings(spectacles, ordered=model.date, written=received.written)),
         source=source,
@@ -235,6 +237,7 @@ def _lens(table: LensTable, workshop: Workshop | None, faults: list[Fault]) -> L
     if table.dye is not None and (not reactive or (table.dye, table.tint) == ("ultraviolet", "photochromic-visible")):
         faults.append(Fault("lens.dye", f"{table.dye} beside tint {table.tint}", "a dye of a light-reactive tint"))
     visible = table.tint == "photochromic" and table.dye == "visible"
+    faults.extend(tint_faults(table))
     return LensChoice(
         design=table.design,
         material=table.material,
@@ -262,30 +265,6 @@ def _supplied(table: LensTable, workshop: Workshop | None, faults: list[Fault]) 
         front_curve_d=found.front_curve_d if table.front_curve_d is None else table.front_curve_d,
         reference_minimum_centre_mm=reference.minimum_centre_mm if reference else None,
     )
-
-
-def _bench(table: BenchTable, folder: Path, language: str | None, faults: list[Fault]) -> Readings | None:
-    if table.job is not None:
-        return _inspected(table, folder / table.job, faults)
-    how = How(table="bench", language=language, any_step=True, in_order=False)
-    right = one_eye(table.right, "right", how, faults)
-    left = one_eye(table.left, "left", how, faults)
-    return Readings(
-        right=right.eye() if right else None,
-        left=left.eye() if left else None,
-        pd_mm=table.pd_mm,
-        centre_thickness_right_mm=table.centre_thickness_right_mm,
-        centre_thickness_left_mm=table.centre_thickness_left_mm,
-    )
-
-
-def _inspected(table: BenchTable, path: Path, faults: list[Fault]) -> Readings | None:
-    try:
-        job = read_job(path)
-    except InputError as error:
-        faults.extend(Fault(f"bench.job: {fault.field}", fault.found, fault.accepted) for fault in error.faults)
-        return None
-    return readings_of_job(table, job, faults)
 
 
 def _release(table: BenchTable | None) -> Release | None:

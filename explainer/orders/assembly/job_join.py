@@ -80,7 +80,10 @@ def with_lens(table: LensTable, job: Job, faults: list[Fault]) -> LensTable:
 
 def readings_of_job(table: BenchTable, job: Job, faults: list[Fault]) -> Readings | None:
     """The inspection values of the file that [bench] names, as readings of the finished pair."""
-    own = (table.right, table.left, table.centre_thickness_right_mm, table.centre_thickness_left_mm)
+    own = (
+        *(table.right, table.left, table.prism_right, table.prism_left),
+        *(table.centre_thickness_right_mm, table.centre_thickness_left_mm),
+    )
     if any(value is not None for value in own):
         faults.append(Fault("bench.job", "readings here and in a job file", "one of the two"))
         return None
@@ -88,17 +91,10 @@ def readings_of_job(table: BenchTable, job: Job, faults: list[Fault]) -> Reading
         faults.append(Fault("bench.job", f"no inspection values in {job.name}", "INSSPH, INSCYL, INSAX: right;left"))
         return None
     try:
-        found = job.inspected.readings(job.name)
+        return job.inspected.readings(job.name)
     except InputError as error:
         faults.extend(Fault(f"bench.job: {fault.field}", fault.found, fault.accepted) for fault in error.faults)
         return None
-    return Readings(
-        right=found.right,
-        left=found.left,
-        pd_mm=table.pd_mm,
-        centre_thickness_right_mm=found.centre_thickness_right_mm,
-        centre_thickness_left_mm=found.centre_thickness_left_mm,
-    )
 
 
 def _disagreements(

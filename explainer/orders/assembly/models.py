@@ -162,18 +162,68 @@ class ReleaseTable(Strict):
     reason: Paragraph
 
 
+Prisms = Annotated[
+    ShortLine,
+    Field(description='what the lensmeter showed at the reference point: "2.00 in & 0.25 up", or "0" for none at all'),
+]
+Distance = Annotated[float, Field(ge=20, le=100)]
+Half = Annotated[float, Field(ge=10, le=50)]
+
+
 class BenchTable(Strict):
-    """What was read from the finished pair. Readings may have any step."""
+    """What was read from the finished pair, in any step. What has no field filled in was not read.
+
+    A sphere alone is a sphere alone: "-2.25 DS", "-2.25 0.00" or cylinder = 0 say that a cylinder was looked for.
+    Reference points show the prescribed prism and belong before the pupils; optical centres show no prism.
+    """
 
     right: EyeField | None = None
     left: EyeField | None = None
-    pd_mm: Annotated[float, Field(ge=20, le=100)] | None = None
-    centre_thickness_right_mm: Annotated[float, Field(ge=0.3, le=30)] | None = None
-    centre_thickness_left_mm: Annotated[float, Field(ge=0.3, le=30)] | None = None
+    prism_right: Prisms | None = None
+    prism_left: Prisms | None = None
+    reference_points_mm: Annotated[
+        Distance | None, Field(description="distance of the two points that show the prescribed prism")
+    ] = None
+    optical_centres_mm: Annotated[
+        Distance | None, Field(description="distance of the two points that show no prism at all")
+    ] = None
+    pd_mm: Annotated[Distance | None, Field(description="another name of reference_points_mm, from earlier orders")] = (
+        None
+    )
+    reference_point_right_mm: Annotated[
+        Half | None, Field(description="from the middle of the bridge to that point or fitting cross")
+    ] = None
+    reference_point_left_mm: Half | None = None
+    height_right_mm: Annotated[
+        float | None,
+        Field(ge=2, le=60, description="from the lowest rim point up to the point, fitting cross or segment top"),
+    ] = None
+    height_left_mm: Annotated[float | None, Field(ge=2, le=60)] = None
+    centre_thickness_right_mm: Annotated[float, Field(ge=0.3, le=20)] | None = None
+    centre_thickness_left_mm: Annotated[float, Field(ge=0.3, le=20)] | None = None
     job: Annotated[
         FileName | None, Field(description="a job file whose inspection values were read from this pair")
     ] = None
     release: ReleaseTable | None = None
+
+
+class AnswersTable(Strict):
+    """The optician's answers to questions that this order raises; an answer to no question is refused."""
+
+    addition: Annotated[
+        Literal["left-out"] | None,
+        Field(description="the addition is not in these single-vision lenses: the pair is for one distance"),
+    ] = None
+    category_four: Annotated[
+        Literal["never-for-driving"] | None,
+        Field(description="this driver has been told that the tint is for no road, and has other glasses for it"),
+    ] = None
+    glass: Annotated[
+        Literal["advised"] | None,
+        Field(
+            description="a child, or someone with one seeing eye, was advised against glass lenses, and it is on record"
+        ),
+    ] = None
 
 
 class PreviousTable(Strict):
@@ -200,4 +250,5 @@ class OrderFile(Strict):
     frame: FrameTable = FrameTable()
     lens: LensTable = LensTable()
     bench: BenchTable | None = None
+    answers: AnswersTable = AnswersTable()
     previous: PreviousTable | None = None

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from explainer.optics.claims.situations import country
-from explainer.optics.spectacles import SIDES, Spectacles
+from explainer.optics.spectacles import Spectacles
 from explainer.orders.shop.workshop import Workshop
 
 
@@ -36,12 +36,9 @@ def _of_the_pair(spectacles: Spectacles) -> list[str]:
 
 
 def _of_the_bench(spectacles: Spectacles) -> list[str]:
-    readings = spectacles.readings
-    if readings is None or (readings.right is None and readings.left is None):
+    if spectacles.readings is None:
         return ["no bench readings: the section on what was measured is left out"]
-    return [
-        f"no bench reading of the {side} lens: it is named as not checked" for side in SIDES if not readings.eye(side)
-    ]
+    return []
 
 
 def _of_the_workshop(workshop: Workshop | None) -> list[str]:

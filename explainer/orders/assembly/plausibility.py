@@ -97,8 +97,6 @@ def _addition(spectacles: Spectacles) -> list[str]:
         found.append("the reading addition is unusual at this age; check birth year and addition")
     if design in ("bifocal", "progressive") and not added:
         found.append(f"a {design} lens without a reading addition; check the prescription or the design")
-    if design == "single-vision" and added:
-        found.append("a reading addition with a single-vision lens; check the design")
     return found
 
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from explainer.errors import Fault, InputError
-from explainer.optics.spectacles import SIDES, Eye, Readings, Side
+from explainer.optics.spectacles import SIDES, LensReading, Readings, Side
 from explainer.orders.job.records import Records
 from explainer.orders.notation.prism import from_angle
 
@@ -21,7 +21,7 @@ _SAME_D = 0.0051
 class Inspected:
     """What the file says was, or should be, seen at inspection; `computed`: it repeats the design's own values."""
 
-    eyes: dict[Side, Eye] = field(default_factory=dict)
+    eyes: dict[Side, LensReading] = field(default_factory=dict)
     thickness_mm: dict[Side, float] = field(default_factory=dict)
     computed: bool = False
     faults: tuple[Fault, ...] = ()
@@ -60,26 +60,35 @@ def inspected(found: Records) -> Inspected | None:
     )
 
 
-def _eye(own: Records, place: int, side: Side) -> Eye:
+def _eye(own: Records, place: int, side: Side) -> LensReading:
+    """What the records hold of one lens; a record that is not there was not read."""
     sphere = own.numbers("INSSPH", -30, 30, "D")[place]
-    cylinder = own.numbers("INSCYL", -15, 15, "D")[place] or 0.0
+    cylinder = own.numbers("INSCYL", -15, 15, "D")[place]
     axis = own.numbers("INSAX", 0, 180, "degrees")[place]
     add = own.numbers("INSADD", 0, 6, "D")[place]
-    amount = own.numbers("INSPRPRVM", 0, 25, "prism dioptres")[place] or 0.0
-    base = own.numbers("INSPRPRVA", 0, 360, "degrees")[place]
     if cylinder and axis is None:
         own.fault("INSAX", "nothing", "the axis of the cylinder that was read")
-    if amount and base is None:
-        own.fault("INSPRPRVA", "nothing", "the base of the prism that was read")
-    prism = from_angle(amount, base or 0.0, side)
-    return Eye(
-        sphere_d=sphere or 0.0,
+    sideways, upright = _prism(own, place, side)
+    return LensReading(
+        sphere_d=sphere,
         cylinder_d=cylinder,
         axis_deg=(axis or 180.0) if cylinder and axis is not None else None,
         add_d=add or None,
-        prism_in_pd=prism.in_pd or 0.0,
-        prism_up_pd=prism.up_pd or 0.0,
+        prism_in_pd=sideways,
+        prism_up_pd=upright,
     )
+
+
+def _prism(own: Records, place: int, side: Side) -> tuple[float | None, float | None]:
+    """A prism by amount and base is read in both directions, and so is one of no amount."""
+    amount = own.numbers("INSPRPRVM", 0, 25, "prism dioptres")[place]
+    base = own.numbers("INSPRPRVA", 0, 360, "degrees")[place]
+    if amount and base is None:
+        own.fault("INSPRPRVA", "nothing", "the base of the prism that was read")
+    if amount is None:
+        return (None, None)
+    found = from_angle(amount, base or 0.0, side)
+    return (found.in_pd or 0.0, found.up_pd or 0.0)
 
 
 def _check_components(own: Records) -> None:

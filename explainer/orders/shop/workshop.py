@@ -11,9 +11,11 @@ from typing import Annotated, Any, Literal
 from pydantic import Field
 
 from explainer.errors import Fault, InputError
+from explainer.optics.rules import BenchRules
 from explainer.optics.spectacles import LensData
 from explainer.orders.shop.colour import LEAST_CONTRAST, contrast_on_white, darkened
 from explainer.orders.shop.export import ExportTable
+from explainer.orders.shop.limits import read_limits
 from explainer.orders.shop.logo import checked_logo
 from explainer.orders.values.field_types import (
     Colour,
@@ -47,6 +49,21 @@ class LensTable(Strict):
     )
     darken_half_s: Annotated[float, Field(gt=0, le=3600)] | None = None
     fade_half_s: Annotated[float, Field(gt=0, le=7200)] | None = None
+
+
+class RulesTable(Strict):
+    """How the workshop judges finished pairs."""
+
+    bench: Annotated[
+        Literal["required", "optional"],
+        Field(description='"required": an order without readings of both lenses is refused'),
+    ] = "optional"
+    standard: Annotated[
+        Literal["ansi-z80-1-2015", "new-jersey"], Field(description="the table that readings are held against")
+    ] = "ansi-z80-1-2015"
+    limits: Annotated[
+        FileName | None, Field(description="a file with the limits of the workshop's own copy of a standard")
+    ] = None
 
 
 LegalProfile = Literal["eu", "uk", "us"]
@@ -83,6 +100,7 @@ class WorkshopFile(Strict):
     )
     label: Annotated[ShortLine | None, Field(description="size of the parcel labels, such as 89x36 or A4-14")] = None
     export: Annotated[ExportTable | None, Field(description="how the shop's own table of orders is read")] = None
+    rules: RulesTable = RulesTable()
     lenses: dict[ShortLine, LensTable] = Field(default_factory=dict, max_length=200)
 
 
@@ -116,6 +134,7 @@ class Workshop:
     parcel: tuple[str, ...] = ()
     label: str | None = None
     export: ExportTable | None = None
+    bench_rules: BenchRules = field(default_factory=BenchRules)
     lenses: Mapping[str, LensData] = field(default_factory=lambda: MappingProxyType({}))
     source: str = ""
 
@@ -141,15 +160,19 @@ def read_workshop(path: Path) -> Workshop:
     if model.accent and contrast_on_white(model.accent) < LEAST_CONTRAST:
         found = f"a contrast of {contrast_on_white(model.accent):.1f} on white"
         faults.append(Fault("accent", found, f"at least {LEAST_CONTRAST:g}, such as {darkened(model.accent)}"))
+    own = read_limits(folder / model.rules.limits, faults) if model.rules.limits else None
     if faults:
         raise InputError(str(path), faults)
-    plain: dict[str, Any] = model.model_dump(exclude={"logo", "house_wording", "lenses", "export", "parcel"})
+    dropped = {"logo", "house_wording", "lenses", "export", "parcel", "rules"}
+    plain: dict[str, Any] = model.model_dump(exclude=dropped)
     lenses = MappingProxyType({name: lens_data(table) for name, table in model.lenses.items()})
+    rules = BenchRules(standard=model.rules.standard, own=own, required=model.rules.bench == "required")
     return Workshop(
         **plain,
         logo=logo,
         house_wording=wording,
         parcel=tuple(model.parcel),
+        bench_rules=rules,
         export=model.export,
         lenses=lenses,
         source=str(path),

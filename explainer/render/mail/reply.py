@@ -9,14 +9,15 @@ from functools import partial
 from markupsafe import Markup
 
 from explainer.compose.document import Document
+from explainer.compose.explained import explained
 from explainer.compose.plan import compose
-from explainer.compose.release import bench_faults
+from explainer.compose.release import posting_faults
 from explainer.compose.topics import applies, topic_faults
 from explainer.errors import Fault, InputError
 from explainer.figures import draw
 from explainer.figures.cache import cached
 from explainer.optics.claim import Claim
-from explainer.optics.claims import Explanation, explain
+from explainer.optics.claims import Explanation
 from explainer.orders import Order
 from explainer.render.fallback import IN_ENGLISH, as_html, in_words
 from explainer.render.figures import label_text
@@ -75,10 +76,10 @@ def make_reply(
     A question that names an urgent sign puts the urgent block first, whatever the topics. InputError for what is no
     topic, for one that this order has nothing of, and for a question that nothing fits.
     """
-    explanation = explain(order.spectacles, country=order.country)
-    bench = bench_faults(explanation.claims) if order.release is None else []
-    if bench:
-        raise InputError(order.source, bench)
+    explanation = explained(order)
+    open_ones = posting_faults(order, explanation.claims)
+    if open_ones:
+        raise InputError(order.source, open_ones)
     document = compose(order.spectacles, explanation)
     house = house_topics(order.workshop)
     known = {**topics(), **{name: own.topic for name, own in house.items()}}

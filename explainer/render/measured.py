@@ -1,0 +1,68 @@
+"""What a page may say of the bench: lists of what was read, what was not, what is inside its limits and what is not.
+
+All of them are empty where nothing was read. Inside and outside are named only where the limits are the reader's.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from typing import Any
+
+from markupsafe import Markup
+
+from explainer.optics.claims.bench_said import QUANTITIES
+from explainer.orders import Order
+from explainer.render.labels import MEASURED, OF_ONE_LENS
+from explainer.render.language import Language
+from explainer.render.voice import Voice
+
+
+def measured_context(order: Order, voice: Voice) -> dict[str, Any]:
+    """The lists by the names that templates ask for, and the name of the limits."""
+    at_home = "bench.standard.at_home" in voice.claims
+    return {
+        "read_parts": lambda: _parts(voice, "read"),
+        "unread_parts": lambda: _parts(voice, "not_read"),
+        "inside_parts": lambda: _parts(voice, "inside") if at_home else None,
+        "outside_parts": lambda: _parts(voice, "outside") if at_home else None,
+        "limits_name": lambda: _limits(order, voice),
+    }
+
+
+def _parts(voice: Voice, name: str) -> Markup | None:
+    """The quantities of one kind in one row, or None; nothing where the page may not speak of measuring."""
+    if "bench.said" not in voice.claims:
+        return None
+    found = list(_each(voice, name))
+    if not found:
+        return None
+    return voice.phrase(lambda language: ", ".join(word(language) for word in found), apart=True)
+
+
+def _each(voice: Voice, name: str) -> Iterator[Callable[[Language], str]]:
+    for quantity in QUANTITIES:
+        claim_id = f"bench.{name}.{quantity}"
+        if claim_id not in voice.claims:
+            continue
+        yield _word(quantity, voice.claim(claim_id).value)
+
+
+def _word(quantity: str, where: object) -> Callable[[Language], str]:
+    """The quantity, of one lens where it holds for one only."""
+
+    def said(language: Language) -> str:
+        word = language.gettext(MEASURED[quantity])
+        return language.gettext(OF_ONE_LENS[where]) % {"quantity": word} if where in OF_ONE_LENS else word
+
+    return said
+
+
+def _limits(order: Order, voice: Voice) -> Markup | None:
+    """The limits by name: the workshop's own name for its own copy."""
+    if "bench.standard" not in voice.claims:
+        return None
+    own = order.bench_rules.own
+    if own is None:
+        return voice.say("bench.standard")
+    voice.claim("bench.standard")
+    return voice.words(own.name)
