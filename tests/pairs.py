@@ -12,6 +12,7 @@ from explainer.optics.spectacles import (
     Frame,
     LensChoice,
     LensData,
+    LensReading,
     Measurements,
     Prescription,
     Readings,
@@ -46,9 +47,9 @@ ORDINARY = Spectacles(
         supplied=LensData(front_curve_d=5.0, minimum_centre_mm=1.5, minimum_edge_mm=1.0),
     ),
     readings=Readings(
-        right=Eye(sphere_d=-2.25, cylinder_d=-1.50, axis_deg=36.0),
-        left=Eye(sphere_d=-1.75, cylinder_d=-0.50, axis_deg=158.0),
-        pd_mm=62.5,
+        right=LensReading(sphere_d=-2.25, cylinder_d=-1.50, axis_deg=36.0),
+        left=LensReading(sphere_d=-1.75, cylinder_d=-0.50, axis_deg=158.0),
+        reference_points_mm=62.5,
     ),
     previous=Prescription(right=Eye(sphere_d=-2.00, cylinder_d=-1.25, axis_deg=40.0), left=Eye(sphere_d=-1.75)),
     wearer=Wearer(age_years=41),
@@ -63,6 +64,18 @@ def pair(**changes: Any) -> Spectacles:
 def lens(**changes: Any) -> Spectacles:
     """The ordinary pair with another lens choice."""
     return replace(ORDINARY, lens=replace(ORDINARY.lens, **changes))
+
+
+def read_as(eye: Eye) -> LensReading:
+    """A lens of which everything was read, and found to be that eye's."""
+    return LensReading(
+        sphere_d=eye.sphere_d,
+        cylinder_d=eye.cylinder_d,
+        axis_deg=eye.axis_deg,
+        add_d=eye.add_d,
+        prism_in_pd=eye.prism_in_pd,
+        prism_up_pd=eye.prism_up_pd,
+    )
 
 
 def swapped(spectacles: Spectacles) -> Spectacles:
@@ -129,6 +142,6 @@ def spectacles(draw: st.DrawFn) -> Spectacles:
             tint=tint,
             tint_category=draw(st.integers(0, 4)) if tint == "fixed" else None,
         ),
-        readings=Readings(right=prescription.right, left=prescription.left, pd_mm=63.0),
+        readings=Readings(right=read_as(prescription.right), left=read_as(prescription.left), reference_points_mm=63.0),
         wearer=Wearer(age_years=draw(st.integers(6, 95))),
     )

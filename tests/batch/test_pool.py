@@ -108,7 +108,7 @@ def test_a_failure_that_nobody_foresaw_is_told_by_its_place_and_not_by_its_text(
     def fail(*_: object, **__: object) -> None:
         raise KeyError("Zyxquil -4.25")
 
-    monkeypatch.setattr(leaflet, "explain", fail)
+    monkeypatch.setattr(leaflet, "explained", fail)
     result = make_one(numbered(1)[0], Settings())
 
     assert isinstance(result, Refused)

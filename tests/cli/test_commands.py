@@ -179,4 +179,4 @@ def test_remembered_limits_are_marked_and_what_they_leave_out_is_not_checked():
     text = run("check", DRIVER, "--tolerances", "iso-21987-2017").stdout
 
     assert "inside (limit from memory)" in text
-    assert "bench.right.cylinder: -1.75 D: not-checked" in text
+    assert "bench.right.cylinder: -1.75 D, off by 0.00 D: not-checked" in text

@@ -24,7 +24,7 @@ def test_the_columns_are_printed_with_rows_that_pass_the_check(tmp_path: Path):
     assert printed.stdout.startswith("order;date;")
     assert "TB-0001: order is complete enough" in result.stdout
     assert "TB-0002: order is complete enough" in result.stdout
-    assert "bench.right.axis: 166 deg: inside" in result.stdout
+    assert "bench.right.axis: 166 deg, off by 1 deg, limit 7 deg: inside" in result.stdout
 
 
 def test_a_refused_row_is_named_and_stops_no_other(tmp_path: Path):
@@ -46,7 +46,7 @@ def test_readings_outside_the_limits_are_refused_by_row(tmp_path: Path):
 
     assert result.exit_code == 1
     assert "row 2: refused" in result.stderr
-    assert "bench.right.sphere" in result.stderr
+    assert "bench.right.stronger" in result.stderr
 
 
 def test_a_workshop_file_is_no_table():

@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from explainer.optics.claims.ledger import FACT, Asked, Ledger
 from explainer.optics.formulas import magnification
-from explainer.optics.spectacles import SIDES
+from explainer.optics.spectacles import SIDES, Side
 
 Rule = Callable[[Asked], str | None]
 
@@ -28,15 +28,15 @@ def issue(ledger: Ledger) -> None:
 
 def centres(asked: Asked) -> str | None:
     """Prescribed prism moves the optical centres away from the pupils, or off the lens."""
-    for side in SIDES:
-        if asked.value(f"{side}.prism.horizontal") is None:
-            continue
-        if asked.value(f"{side}.centre.exists") is False or asked.value(f"{side}.centre.on_lens") is False:
-            return "prism-without-centre"
-        shift = [asked.number(f"{side}.centre.{way}") or 0.0 for way in ("in", "up")]
-        if max(map(abs, shift)) >= _limit(asked, "centre_shift"):
-            return "prism-moves-centres"
-    return None
+    found = {_centre(asked, side) for side in SIDES if asked.value(f"{side}.prism.horizontal") is not None}
+    return next((reason for reason in ("prism-without-centre", "prism-moves-centres") if reason in found), None)
+
+
+def _centre(asked: Asked, side: Side) -> str | None:
+    if asked.value(f"{side}.centre.exists") is False or asked.value(f"{side}.centre.on_lens") is False:
+        return "prism-without-centre"
+    shift = [asked.number(f"{side}.centre.{way}") or 0.0 for way in ("in", "up")]
+    return "prism-moves-centres" if max(map(abs, shift)) >= _limit(asked, "centre_shift") else None
 
 
 def imbalance(asked: Asked) -> str | None:
@@ -61,12 +61,12 @@ def far_only(asked: Asked) -> str | None:
 
 def high_power(asked: Asked) -> str | None:
     """In strong lenses a few millimetres before the eye, or some degrees of tilt, change the effect."""
+    found = set()
     for side in SIDES:
         strongest = asked.number(f"{side}.made.strongest")
         if strongest is not None and strongest >= _limit(asked, "high_power"):
-            mean = asked.number(f"{side}.made.mean_sphere") or 0.0
-            return "high-minus" if mean < 0 else "high-plus"
-    return None
+            found.add("high-minus" if (asked.number(f"{side}.made.mean_sphere") or 0.0) < 0 else "high-plus")
+    return min(found, default=None)
 
 
 def change(asked: Asked) -> str | None:

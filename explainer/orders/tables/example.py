@@ -32,7 +32,9 @@ _IN_NOTATION = {
     "lens_coatings": "hard anti-reflection",
     "bench_right": "-2.75 -0.50 x 166",
     "bench_left": "-3.00 -0.75 x 12",
-    "bench_pd_mm": "63.5",
+    "bench_prism_right": "0",
+    "bench_prism_left": "0.12 in & 0 up",
+    "bench_reference_points_mm": "63.5",
 }
 _IN_NUMBERS = {
     "order": "TB-0002",
@@ -45,7 +47,10 @@ _IN_NUMBERS = {
     "right_prism": "2,0 in",
     "left_sphere": "+1,50",
     "left_add": "2,00",
-    "pd_mm": "62,5",
+    "pd_right_mm": "31,5",
+    "pd_left_mm": "31",
+    "height_right_mm": "19,5",
+    "height_left_mm": "19,5",
     "frame_a_mm": "49,5",
     "frame_b_mm": "36,5",
     "frame_dbl_mm": "19",

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -15,6 +14,7 @@ from explainer.optics.spectacles import (
     Frame,
     LensChoice,
     LensData,
+    LensReading,
     Measurements,
     Prescription,
     Readings,
@@ -47,14 +47,14 @@ def test_reading_glasses_are_centred_for_the_near_distance():
         measurements=Measurements(pd_mm=65.0, near_pd_mm=62.0),
         frame=Frame(a_mm=54.0, b_mm=40.0, dbl_mm=16.0),
         lens=LensChoice(design="reading", material="hard-resin"),
-        readings=Readings(right=Eye(sphere_d=3.0), left=Eye(sphere_d=3.0), pd_mm=62.0),
+        readings=Readings(right=LensReading(sphere_d=3.0), left=LensReading(sphere_d=3.0), reference_points_mm=62.0),
         previous=None,
     )
     claims = explain(order).claims
 
     assert claims.number("right.decentration") == pytest.approx(4.0)
     assert claims.number("right.made.sphere") == 3.0
-    assert claims.value("bench.pd.verdict") == "inside"
+    assert claims.value("bench.reference_points.verdict") == "inside"
 
 
 def test_a_fitting_height_moves_the_centre_of_single_vision_lenses():
@@ -80,19 +80,23 @@ def test_an_addition_that_was_not_read_is_not_checked():
     order = pair(
         prescription=Prescription(right=ADD, left=ADD),
         lens=LensChoice(design="progressive"),
-        readings=Readings(right=Eye(sphere_d=1.0), left=replace(ADD, add_d=2.3)),
+        readings=Readings(
+            right=LensReading(sphere_d=1.0, cylinder_d=0.0),
+            left=LensReading(sphere_d=1.0, cylinder_d=0.0, add_d=2.3),
+        ),
         previous=None,
     )
     claims = explain(order).claims
 
-    assert claims.value("bench.right.add.verdict") == "not-checked"
+    assert claims.value("bench.right.addition.status") == "not-read"
+    assert "bench.right.add.verdict" not in claims
     assert claims.value("bench.left.add.verdict") == "outside"
 
 
 def test_a_distance_read_without_one_ordered_is_not_checked():
-    order = Spectacles(prescription=ORDINARY.prescription, readings=Readings(pd_mm=62.0))
+    order = Spectacles(prescription=ORDINARY.prescription, readings=Readings(reference_points_mm=62.0))
 
-    assert explain(order).claims.value("bench.pd.verdict") == "not-checked"
+    assert explain(order).claims.value("bench.reference_points.verdict") == "not-checked"
 
 
 def test_the_smallest_child_gets_no_number_from_formulas_that_begin_at_five():

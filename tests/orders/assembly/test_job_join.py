@@ -136,7 +136,7 @@ def test_inspection_values_are_readings_only_if_bench_names_their_file(plain: Da
     assert readings is not None
     assert readings.right is not None
     assert readings.right.sphere_d == 1.77
-    assert (readings.pd_mm, readings.centre_thickness_left_mm) == (63.5, 2.6)
+    assert (readings.reference_points_mm, readings.centre_thickness_left_mm) == (63.5, 2.6)
 
 
 def test_readings_in_two_places_and_computed_ones_are_refused(plain: Data, faults: Faults, tmp_path: Path) -> None:

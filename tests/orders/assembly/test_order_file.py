@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 
 from explainer.errors import Fault, InputError
-from explainer.optics.spectacles import Eye
+from explainer.optics.spectacles import Eye, LensReading
 from explainer.orders import Order, read_order
 from explainer.orders.assembly.written import parse_eye
 
@@ -51,7 +51,7 @@ def test_every_section_reaches_its_place(plain: Data, read: Read) -> None:
         frozenset({"hard"}),
     )
     assert pair.readings is not None
-    assert pair.readings.right == Eye(sphere_d=1.78, cylinder_d=-0.52, axis_deg=62)
+    assert pair.readings.right == LensReading(sphere_d=1.78, cylinder_d=-0.52, axis_deg=62)
     assert pair.previous is not None
     assert pair.previous.left == Eye(sphere_d=1.75)
     assert (pair.wearer.age_years, pair.wearer.uses) == (55, frozenset({"driving"}))

@@ -38,7 +38,6 @@ def test_an_ordinary_order_has_no_warning(plain: Data, read: Read) -> None:
         ({"prescription": {"right": "+1.75 DS 1Δ BI", "left": "+1.75 DS 1Δ BO"}}, "horizontal prism"),
         ({"prescription": {"right": "+1.75 DS 12Δ BI", "left": "+1.75 DS"}}, "a prism beyond"),
         ({"prescription": {"add": "+1.00"}, "wearer": {"birth_year": 2000}}, "a reading addition for a wearer under"),
-        ({"prescription": {"add": "+1.00"}}, "single-vision"),
         ({"lens": {"design": "progressive"}}, "without a reading addition"),
         ({"measurements": {"pd_right_mm": 42.0, "pd_left_mm": 41.0}}, "outside 40 to 80"),
         ({"measurements": {"pd_right_mm": 34.0, "pd_left_mm": 29.0}}, "differ by more than 4 mm"),

@@ -17,7 +17,7 @@ from typing import Any
 import pytest
 
 from explainer.errors import Fault, InputError
-from explainer.optics.spectacles import Eye
+from explainer.optics.spectacles import Eye, LensReading
 from explainer.orders import Order, read_order, read_orders
 from explainer.orders.assembly.models import OrderFile
 from explainer.orders.tables.columns import COLUMNS
@@ -177,7 +177,7 @@ def test_an_eye_may_stand_in_numbers(one: Callable[..., Order]):
     )
     assert pair.prescription.left == Eye(sphere_d=0, add_d=2)
     assert pair.readings is not None
-    assert (pair.readings.right, pair.readings.left) == (Eye(sphere_d=-3.22), Eye(sphere_d=0.03))
+    assert (pair.readings.right, pair.readings.left) == (LensReading(sphere_d=-3.22), LensReading(sphere_d=0.03))
 
 
 @pytest.mark.parametrize(
