@@ -112,7 +112,8 @@ def test_a_written_release_is_stated_on_the_page(pages):
 
     text = " ".join(pages(order, "FL-3125").split())
 
-    assert "Outside the limit" in text
+    assert "Released in writing" in text
+    assert "Outside the limit" not in text  # the limits are those of another country
     assert "A. Fernlight" in text
 
 
