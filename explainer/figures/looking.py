@@ -17,7 +17,7 @@ from explainer.figures.paths import Point, joined, polyline, round_box
 from explainer.figures.profile import draw_profile, draw_worn
 from explainer.figures.style import Canvas, Pen
 
-WIDTH_MM, HEIGHT_MM, SCALE = 180.0, 43.0, 0.122
+WIDTH_MM, HEIGHT_MM, SCALE = 180.0, 46.5, 0.122
 TILE = round_box(0, 0, 34.0, HEIGHT_MM, 1.8)
 EYE = Place(27.0, 11.4, SCALE, mirrored=True)
 TURNS_ABOUT_MM = 13.5  # the eye turns about a point so far behind its front, common practice

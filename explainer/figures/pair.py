@@ -12,7 +12,7 @@ from explainer.figures.drawing import Drawing
 from explainer.figures.front.drawn import Place, draw_frame, draw_lenses, draw_seen_through
 from explainer.figures.front.pair import Pair, pair_of
 from explainer.figures.front.zones import Zones, draw_zones, label_zones
-from explainer.figures.look import FINE_PT, GLASS, SECOND, fill, pen
+from explainer.figures.look import FINE_PT, GLASS, PAPER, SECOND, fill, pen
 from explainer.figures.paths import Point, circle
 from explainer.figures.style import ACCENT, Canvas
 from explainer.figures.tones import tone
@@ -20,6 +20,7 @@ from explainer.figures.tones import tone
 WIDTH_MM = 180.0
 WORDS_MM, GAP_MM, FOOT_MM = 10.6, 5.0, 1.0  # two lines of words, then a gap down to the frame; below the frame
 BARE_HEAD_MM = 1.0
+DARK_PERCENT = 35.0
 RULE_MM, RULE_WIDE_MM, RULE_HIGH_MM = 50.0, 80.0, 5.0
 
 
@@ -54,20 +55,22 @@ def pair(
     if zones is not None:
         label_zones(canvas, glasses, place, Zones(*zones))
     if words:
-        _leaders(canvas, glasses, place)
+        _leaders(canvas, glasses, place, dark=percent is not None and percent < DARK_PERCENT)
     _sides(canvas, glasses, place)
     return canvas.drawing()
 
 
-def _leaders(canvas: Canvas, glasses: Pair, place: Place) -> None:
-    """A line under each label on top, that drops into the lens beside it."""
+def _leaders(canvas: Canvas, glasses: Pair, place: Place, *, dark: bool) -> None:
+    """A line under each label on top, that drops into the lens beside it; on a dark lens its end is pale."""
     for turn, key in ((-1, "slot_material"), (1, "slot_tint")):
         xs, ys = zip(*glasses.lens(turn), strict=True)
         spot = place.at((turn * (abs(min(xs, key=abs)) + 0.62 * (max(xs) - min(xs))), 0.62 * max(ys)))
         edge = 0.0 if turn < 0 else WIDTH_MM
         thin = pen(SECOND, FINE_PT)
         canvas.line((edge, WORDS_MM), (spot[0], WORDS_MM), spot, pen=thin)
-        canvas.add(circle(spot, 0.8), fill(SECOND))
+        if dark:
+            canvas.line((spot[0], place.at((0, max(ys)))[1]), spot, pen=pen(PAPER, FINE_PT))
+        canvas.add(circle(spot, 0.8), fill(PAPER if dark else SECOND))
         canvas.slot((edge, 0.0), key, anchor="start" if turn < 0 else "end", width_mm=WIDTH_MM / 2 - 2)
 
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from explainer.figures.front.drawn import Place
 from explainer.figures.front.pair import Pair
-from explainer.figures.look import BOLD_PT, HAIR, INK, LINE_PT, PAPER, SKIN, fill, outlined, pen, points_of
+from explainer.figures.look import BOLD_PT, CLOTH, HAIR, INK, LINE_PT, PAPER, SKIN, fill, outlined, pen, points_of
 from explainer.figures.paths import CLOSE, LINE, Path, Point, circle, polyline, spline
 from explainer.figures.style import Canvas, Pen
 
@@ -18,8 +18,11 @@ _FACE = (
     *((-19, -42.5), (-16, -44), (-16.5, -51), (-20, -56), (-18.5, -60), (-14.5, -62), (-17.5, -66), (-15.5, -71)),
     *((-10.5, -76), (-12, -86), (-13, -95), (-7, -103), (8, -107), (34, -101), (62, -84), (78, -60), (84, -40)),
 )
-_NECK = ((84, -40), (86, -84), (80, -130), (50, -190))
-_NAPE_DOWN = ((134, -62), (136, -100), (150, -140), (190, -190))
+_NECK = ((84, -40), (86, -84), (82, -130), (66, -180), (50, -210))
+_NAPE_DOWN = ((134, -62), (137, -100), (146, -140), (160, -190))
+_COLLAR = ((150, -150), (128, -170), (98, -176), (76, -162))
+_CHEST = ((76, -162), (40, -192), (2, -220), (-14, -262), (-18, -340))
+_BACK_DOWN = ((240, -340), (236, -260), (222, -206), (186, -172), (150, -150))
 _HAIRLINE = ((-6, 66), (14, 62), (40, 56), (60, 44), (70, 24), (71, 4), (74, -8), (78, 0), (82, 16), (92, 25))
 _NAPE = ((92, 25), (106, 20), (114, 2), (112, -22), (118, -48), (134, -66))
 _BACK = ((134, -66), (158, -54), (174, -20), (178, 24), (160, 76), (118, 110), (64, 122), (20, 112), (-4, 84), (-6, 66))
@@ -35,6 +38,8 @@ def draw_profile(canvas: Canvas, place: Place, *, clip: Path | None = None) -> N
     canvas.add(place.put(face), pen(INK, LINE_PT), clip=clip)
     for neck in (_NECK, _NAPE_DOWN):
         canvas.add(place.put(spline(neck)), pen(INK, LINE_PT), clip=clip)
+    garment = _area(spline(_COLLAR), spline(_CHEST), spline(_BACK_DOWN))
+    canvas.add(place.put(garment), outlined(CLOTH), clip=clip)
     canvas.add(place.put(_area(spline(_HAIRLINE), spline(_NAPE), spline(_BACK))), outlined(HAIR), clip=clip)
     canvas.add(place.put(spline(_EAR, closed=True)), outlined(SKIN), clip=clip)
     canvas.add(place.put(spline(_INNER_EAR)), pen(INK, 0.8), clip=clip)

@@ -16,6 +16,7 @@ from explainer.figures.style import Canvas, Pen
 
 LEAST_WIDE_MM, NOSE_MM, EDGE_MM = 128.0, 16.0, 1.0
 WORDS_MM, SIDES_MM, PIECES = 10.6, 5.4, 12
+BOTH_MM = 52.0  # a lens less wide has room for the comparison at its thicker end alone
 
 
 class Section(NamedTuple):
@@ -98,7 +99,10 @@ def _lens(canvas: Canvas, place: _Placed, cut: Cut, side: str) -> None:
 def _thicknesses(canvas: Canvas, place: _Placed, cut: Cut, side: str) -> None:
     """The thickness over the place that it is of, and that in ordinary plastic below it."""
     x = cut.section.x_mm
-    for where, value, ordinary in cut.shown:
+    narrow = x[-1] - x[0] < BOTH_MM
+    thickest = max(value for _, value, _ in cut.shown)
+    for where, value, compared in cut.shown:
+        ordinary = None if narrow and value < thickest else compared
         left_end = (where == "temporal") == (side == "right")
         at, anchor = (0.0, "middle") if where == "centre" else ((x[0], "start") if left_end else (x[-1], "end"))
         top = _highest(cut, at)

@@ -23,19 +23,25 @@ SIGNS = (
 
 
 def picture_requests(
-    spectacles: Spectacles, explanation: Explanation, *, recheck_days: int | None = None, mirrored: bool = False
+    spectacles: Spectacles,
+    explanation: Explanation,
+    *,
+    recheck_days: int | None = None,
+    mirrored: bool = False,
+    accent: str | None = None,
 ) -> Mapping[str, FigureRequest]:
     """Every picture of the order by its own name, which is also the drawing's.
 
     Pictures that are nothing but this frame are missing where neither box nor trace is known; the others show a usual
     one then. `recheck_days` is how long a free re-check is offered; `mirrored` is for languages that run from right to
-    left, in which the line of days, alone, runs so too. Nothing is drawn yet: draw what a page places.
+    left, in which the line of days, alone, runs so too; `accent` is the workshop's colour. Nothing is drawn yet: draw
+    what a page places.
     """
     claims = explanation.claims
     frame = frame_values(spectacles, claims)
     drawn = frame or usual_frame(spectacles)  # a small picture of a pair need not be this one
     signs = {f"icon_{sign}": FigureRequest("icon", {"sign": sign}) for sign in SIGNS}
-    return {
+    found = {
         **signs,
         **pair_pictures(spectacles, claims, frame),
         **shade_pictures(spectacles, claims, drawn),
@@ -45,3 +51,6 @@ def picture_requests(
         **lens_pictures(spectacles, claims, explanation.shapes),
         **days_pictures(claims, recheck_days, mirrored=mirrored),
     }
+    if accent is None:
+        return found
+    return {name: FigureRequest(each.name, {**each.values, "accent": accent}) for name, each in found.items()}

@@ -151,7 +151,7 @@ def shine(pair: Pair, turn: int) -> Path:
     """A line of light along the upper part of a plastic rim."""
     line = moved_out(pair.lens(turn), pair.kind.rim_mm * 0.62)
     high = max(y for _, y in line)
-    return _few(piece_of(line, lambda point: point[1] > 0.84 * high), 5)
+    return _few(piece_of(line, lambda point: point[1] > 0.84 * high), 11)
 
 
 def rivets(pair: Pair, turn: int) -> list[Path]:

@@ -18,6 +18,7 @@ from explainer.figures.style import Canvas, Pen
 
 SEGMENT_MM, SEGMENT_RADIUS_MM = 28.0, 14.5
 _SIDE = ((30.0, 2.4), (13.0, 0.4), (5.4, -4.0), (3.8, -9.0), (5.8, -14.5), (8.6, -21.0), (11.0, -34.0))
+_ROOM_MM = 7.0  # between the words arm's length and reading, for less clear to stand beside both
 _LEVELS_MM = (7.0, -6.2, -15.0)  # where the words far, arm's length and reading stand, from the fitting cross
 
 
@@ -90,5 +91,7 @@ def label_zones(canvas: Canvas, pair: Pair, place: Place, zones: Zones) -> None:
         canvas.label(place.at((near, reading)), "zone_near", strong=True)
         beyond = x + turn * 8.0
         outer = turn * abs(max((px for px, _ in pair.lens(turn)), key=abs))
-        room = max(abs(outer - beyond), 11.0)
+        room = abs(outer - beyond)
+        if middle - reading < _ROOM_MM or room < 2 * _ROOM_MM:
+            continue  # a low lens has no room for these words; the area is seen
         canvas.label(place.at(((beyond + outer) / 2, (middle + reading) / 2)), "zone_side", width_mm=room)
