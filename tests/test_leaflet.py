@@ -86,7 +86,7 @@ def test_a_leaflet_gone_wrong_is_caught(mutation, pages):
 def test_a_leaflet_holds_the_urgent_signs_and_no_unfilled_mark(path: Path, pages):
     text = pages(read_order(path), path.stem)
 
-    assert "Get help today" in text
+    assert "When to get help" in text
     assert ("911" if path.stem == "FL-3131" else "999") in text
     assert not re.search("[\ue000-\uf8ff]|\\{\\{|%\\(", text)
 
@@ -165,5 +165,5 @@ def test_a_draft_translation_says_so_and_keeps_the_safety_words_in_english_too(t
     assert "Entwurf" in text
     assert "−4,25 D" in text
     assert "Holen Sie noch heute Hilfe" in text
-    assert "Get help today" in text
+    assert "When to get help" in text
     assert "Do not drive at dusk or at night" in text

@@ -45,7 +45,9 @@ class Speaker:
     house: Mapping[str, OwnWords] = field(default_factory=dict)
     boxed: int = field(default=0)
     ground: list[str] = field(default_factory=list)
-    _phrases: dict[tuple[str, tuple[tuple[str, Any], ...]], Markup] = field(default_factory=dict)
+    _phrases: dict[tuple[str, tuple[tuple[str, Any], ...]], tuple[Markup, tuple[str, ...]]] = field(
+        default_factory=dict
+    )
 
     @property
     def language(self) -> Language:
@@ -69,11 +71,24 @@ class Speaker:
         """
         key = (name, tuple(sorted(about.items())))
         if key not in self._phrases:
-            path = f"phrases/{name}"
-            own = self.house.get(path)
+            self._phrases[key] = self._spoken_phrase(name, about)
+        mark, claims = self._phrases[key]
+        for claim_id in claims:
+            self.voice.claim(claim_id)
+        return mark
+
+    def _spoken_phrase(self, name: str, about: Mapping[str, Any]) -> tuple[Markup, tuple[str, ...]]:
+        """A phrase, and the claims that it says: whoever says it again says them again."""
+        path, said = f"phrases/{name}", self.voice.said
+        own, before = self.house.get(path), dict(said)
+        said.clear()
+        try:
             marked = self.marked(f"{path}.md", {**self.names(), **about}) if own is None else own.marked(self)
-            self._phrases[key] = self._piece_of(marked)
-        return self._phrases[key]
+            return self._piece_of(marked), tuple(said)
+        finally:
+            after = {**before, **said}
+            said.clear()
+            said.update(after)
 
     def phrase_html(self, name: str, **about: Any) -> str:
         """A phrase finished, for callers outside templates."""

@@ -50,7 +50,7 @@ def test_the_desk_is_told_of_an_urgent_sign_and_what_was_answered(tmp_path: Path
 
     assert result.stderr.startswith("URGENT")
     assert "answered: urgent, car" in result.stderr
-    assert result.stdout.index("Get help today") < result.stdout.index("In the car")
+    assert result.stdout.index("When to get help") < result.stdout.index("In the car")
 
 
 def test_neither_topic_nor_question_is_wrong_use():

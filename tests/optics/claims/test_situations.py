@@ -16,7 +16,9 @@ def spoken() -> dict[str, tuple[Speaker, str]]:
     found = {}
     for row in ROWS:
         speaker = speaker_of(row.order, workshop=UK)
-        found[row.name] = speaker, "\n".join(every_phrase(speaker).values())
+        texts = every_phrase(speaker).items()
+        # a picture's own words are said only where the picture stands
+        found[row.name] = speaker, "\n".join(text for name, text in texts if not name.startswith("picture."))
     return found
 
 

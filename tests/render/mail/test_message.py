@@ -108,7 +108,7 @@ def test_a_symptom_brings_the_urgent_signs_and_the_tint_its_cautions(driver: Ord
     headache = part(parsed(reply_draft(make_reply(driver, ["headaches"]), pictures=False)), "plain")
     car = part(parsed(reply_draft(make_reply(driver, ["car"]), pictures=False)), "plain")
 
-    assert "Get help today" in headache
+    assert "When to get help" in headache
     assert "Do not drive at dusk or at night while the lenses are tinted." in car
     assert "everyday glasses, not eye protection" not in car
 
@@ -118,8 +118,8 @@ def test_an_urgent_sign_in_the_question_is_answered_before_anything_else(driver:
     text = part(parsed(reply_draft(reply, pictures=False)), "plain")
 
     assert reply.topics == ("urgent", "car")
-    assert text.index("Get help today") < text.index("In the car")
-    assert text.index("Get help today") < text.index("Thank you")
+    assert text.index("When to get help") < text.index("In the car")
+    assert text.index("When to get help") < text.index("Thank you")
 
 
 def test_a_question_that_nothing_fits_is_refused_and_not_guessed(driver: Order):
