@@ -110,7 +110,7 @@ def test_words_are_added_at_the_end_and_two_blocks_go_together(tmp_path: Path):
 
 
 def test_sentences_on_claims_do_not_run_together(tmp_path: Path):
-    words = "{% call stated('care.heat') %}Heat harms.{% endcall %}\n{% call plain() %}Ask us.{% endcall %}\n"
+    words = "{% call stated('right.sphere') %}Heat harms.{% endcall %}\n{% call plain() %}Ask us.{% endcall %}\n"
     html, _ = spoken(order_with(tmp_path, care__ending_md=words), "care")
 
     assert "Heat harms.\nAsk us." in html

@@ -17,7 +17,10 @@ from explainer.render.house.means import pattern, sides
 if TYPE_CHECKING:
     from jinja2 import nodes
 
-_KEPT = frozenset({"caution", "stated", "say", "is_", "figure", "table", "outside", "unchecked", "coatings"})
+_KEPT = frozenset(
+    {"caution", "stated", "say", "is_", "figure", "table", "outside", "unchecked", "coatings", "usual_signs"}
+)
+_ONCE = ("caution", "stated")
 _WITH_VALUE = ("caution", "is_")  # the signal word and the answer belong to what must stand
 
 
@@ -29,6 +32,7 @@ class Use:
     texts: tuple[str, ...]
     line: int
     conditions: tuple[nodes.Node, ...]
+    pictured: bool = False
 
     def __str__(self) -> str:
         return f"{self.name}({', '.join(repr(text) for text in self.texts)})"
@@ -42,28 +46,35 @@ class Use:
         )
 
 
-def uses(body: Iterable[nodes.Node], conditions: tuple[nodes.Node, ...] = ()) -> Iterator[Use]:
-    """Every call of ours in these nodes that rests on a claim."""
+def uses(
+    body: Iterable[nodes.Node], conditions: tuple[nodes.Node, ...] = (), *, pictured: bool = False
+) -> Iterator[Use]:
+    """Every call of ours in these nodes that rests on a claim; `pictured` in the description of a figure, unseen."""
     for node in body:
-        yield from _uses(node, conditions)
+        yield from _uses(node, conditions, pictured)
 
 
-def _uses(node: nodes.Node, conditions: tuple[nodes.Node, ...]) -> Iterator[Use]:
+def _uses(node: nodes.Node, conditions: tuple[nodes.Node, ...], pictured: bool) -> Iterator[Use]:
     from jinja2 import nodes
+
+    if isinstance(node, nodes.CallBlock) and getattr(node.call.node, "name", "") == "figure":
+        yield from _uses(node.call, conditions, pictured)
+        yield from uses(node.body, conditions, pictured=True)
+        return
 
     if isinstance(node, nodes.If):
         alone = isinstance(node.test, nodes.Call)
-        yield from _uses(node.test, conditions if alone else (*conditions, node.test))
-        yield from uses([*node.body, *node.elif_, *node.else_], (*conditions, node.test))
+        yield from _uses(node.test, conditions if alone else (*conditions, node.test), pictured)
+        yield from uses([*node.body, *node.elif_, *node.else_], (*conditions, node.test), pictured=pictured)
         return
     if isinstance(node, nodes.For) and node.test is not None:
-        yield from uses(node.body, (*conditions, node.test))
+        yield from uses(node.body, (*conditions, node.test), pictured=pictured)
         return
     if isinstance(node, nodes.Call) and isinstance(node.node, nodes.Name) and node.node.name in _KEPT:
         name = node.node.name
         texts = [pattern(argument) or "*" for argument in node.args[: 2 if name in _WITH_VALUE else 1]]
-        yield Use(name, tuple(texts), node.lineno, conditions)
-    yield from uses(node.iter_child_nodes(), conditions)
+        yield Use(name, tuple(texts), node.lineno, conditions, pictured)
+    yield from uses(node.iter_child_nodes(), conditions, pictured=pictured)
 
 
 def kept_faults(
@@ -75,19 +86,22 @@ def kept_faults(
     """
     known = {str(atom) for use in _tests(section) for atom in _atoms(use)}
     written = list(uses(theirs))
-    for need in {(use.name, use.texts): use for use in uses(ours)}.values():
+    needs = sorted(uses(ours), key=lambda use: not use.pictured)  # of two alike the visible one counts
+    for need in {(use.name, use.texts): use for use in needs}.values():
         for texts in _for_each_side(need.texts):
-            found = [use for use in written if use.covers(need.name, texts)]
+            named = [use for use in written if use.covers(need.name, texts)]
+            found = [use for use in named if need.pictured or not use.pictured]
             if not found:
-                yield Fault(
-                    f"{file}, line 1", f"nothing with {need}", f"words for it, as in line {need.line} of {path}"
-                )
+                unseen = " but in the description of a figure" if named else ""
+                where = f"visible words for it, as in line {need.line} of {path}"
+                yield Fault(f"{file}, line {named[0].line if named else 1}", f"nothing with {need}{unseen}", where)
                 break
             if all(_is_held_back(use, known) for use in found):
                 wanted = f"{need} without it, as in line {need.line} of {path}"
                 yield Fault(f"{file}, line {found[0].line}", f"a condition of its own round {need}", wanted)
                 break
     yield from _not_ours(file, written, section, path)
+    yield from _twice(file, written)
 
 
 def _not_ours(file: str, written: list[Use], section: list[nodes.Node], path: str) -> Iterator[Fault]:
@@ -96,6 +110,16 @@ def _not_ours(file: str, written: list[Use], section: list[nodes.Node], path: st
     for use in written:
         if use.name in ("figure", "table", "caution") and str(use) not in ours:
             yield Fault(f"{file}, line {use.line}", str(use), f"one that stands in {path}")
+
+
+def _twice(file: str, written: list[Use]) -> Iterator[Fault]:
+    """What is said a second time without any condition: the second sentence could take the first one back."""
+    seen: set[str] = set()
+    for use in written:
+        if use.name in _ONCE and not use.conditions and not use.pictured:
+            if str(use) in seen:
+                yield Fault(f"{file}, line {use.line}", f"{use} a second time", "each of them once")
+            seen.add(str(use))
 
 
 def _is_held_back(use: Use, known: set[str]) -> bool:

@@ -51,6 +51,14 @@ SECTION = Means(
 )
 
 
+PHRASE = Means(
+    printed={**_PRINTED, "usual_signs": 0},
+    asked=_ASKED,
+    around={"stated": 1, "plain": 0},
+    texts=("adjustments", "returns", "recheck_until"),
+)
+
+
 @dataclass(slots=True)
 class Reader:
     """Reads the syntax tree of one house template and notes every fault."""

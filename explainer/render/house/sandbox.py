@@ -56,10 +56,10 @@ def parsed(file: str, source: str) -> nodes.Template | Fault:
 
 
 @cache
-def parsed_ours(section: str) -> nodes.Template:
-    """Our own section as a tree."""
+def parsed_ours(path: str) -> nodes.Template:
+    """Our own section or phrase as a tree. The path has no ending."""
     ours = environment(language("en"))
-    source, _, _ = template_loader().get_source(ours, f"sections/{section}.md")
+    source, _, _ = template_loader().get_source(ours, f"{path}.md")
     return ours.parse(source)
 
 

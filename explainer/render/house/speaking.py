@@ -7,14 +7,18 @@ the leaflet: the tree cannot show under which conditions a sentence stands for t
 from __future__ import annotations
 
 import traceback
+from collections import Counter
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from markupsafe import Markup
+
 from explainer.errors import Fault, InputError, RenderError
-from explainer.render.house.means import SECTION, Means
+from explainer.optics.claim import Claim
+from explainer.render.house.means import PHRASE, SECTION, Means
 from explainer.render.house.sandbox import sandbox
 from explainer.render.house.sections import HouseSection
 from explainer.render.language import Language
@@ -49,25 +53,27 @@ def speak_section(own: HouseSection, speaker: Speaker) -> str:
     """The section's Markdown in the workshop's words. InputError when it says less than ours, or cannot speak."""
     said = speaker.voice.said
     before = dict(said)
-    path = f"sections/{own.name}.md"
+    path = f"{own.path}.md"
+    means = SECTION if own.kind == "sections" else PHRASE
     silent = replace(speaker, figure_html=lambda *_: "", boxed=0, ground=[])
 
     def theirs_with(names: Names) -> str:
-        given = names if own.texts[0].block else handed(SECTION, names)
+        given = names if own.texts[0].block else handed(means, names)
         return run(lambda: _template(own, speaker.language).render(given), own.folder)
 
     try:
-        _, ours = _heard(silent, lambda names: silent.marked(path, names))
-        words, theirs = _heard(speaker, theirs_with)
+        ours, theirs = _Heard(silent), _Heard(speaker)
+        ours.listen(lambda names: silent.marked(path, names))
+        words = theirs.listen(theirs_with)
         spoken = dict(said)
     finally:
         said.clear()
         said.update(before)
-    missing = sorted(ours - theirs)
-    if missing:
+    lacking = theirs.lacks(ours)
+    if lacking:
         file = ", ".join(text.file for text in own.texts)
-        accepted = f"all that {path} says for this order, without a condition of its own"
-        raise InputError(own.folder, [Fault(file, f"nothing with {what}", accepted) for what in missing])
+        accepted = f"all that {path} says for this order, once, in visible words, without a condition of its own"
+        raise InputError(own.folder, [Fault(file, what, accepted) for what in lacking])
     said.update(spoken)
     return words
 
@@ -91,26 +97,70 @@ def handed(means: Means, names: Names) -> dict[str, Any]:
     return {name: names[name] for name in given}
 
 
-def _heard(speaker: Speaker, speak: Callable[[Names], str]) -> tuple[str, set[str]]:
-    """What is said, and what it rests on: claims said, and questions about claims that were answered with yes."""
-    names, asked = speaker.names(), set()
-    is_ = names["is_"]
+@dataclass(slots=True)
+class _Heard:
+    """Listens to a template: which claims a reader sees stated and how often, which stand in descriptions alone."""
 
-    def listening(claim_id: str, value: object) -> bool:
-        answer = bool(is_(claim_id, value))
-        if answer:
-            asked.add(f"is_('{claim_id}', '{value}')")
-        return answer
+    speaker: Speaker
+    asked: set[str] = field(default_factory=set)
+    seen: set[str] = field(default_factory=set)
+    unseen: dict[str, Claim] = field(default_factory=dict)
+    times: Counter[str] = field(default_factory=Counter)
+    _in_figures: int = 0
 
-    speaker.voice.said.clear()
-    words = speak({**names, "is_": listening})
-    return words, asked | {f"the claim {claim_id}" for claim_id in speaker.voice.said}
+    def listen(self, speak: Callable[[Names], str]) -> str:
+        """What is said. Afterwards the voice has said all of it, and this knows how."""
+        said, names = self.speaker.voice.said, self.speaker.names()
+        said.clear()
+        words = speak({**names, **self._ears(names)})
+        self.seen = {f"the claim {claim_id}" for claim_id in said} | self.asked
+        said.update(self.unseen)
+        return words
+
+    def _ears(self, names: Names) -> dict[str, Callable[..., Any]]:
+        said = self.speaker.voice.said
+
+        def is_(claim_id: str, value: object) -> bool:
+            answer = bool(names["is_"](claim_id, value))
+            if answer:
+                self.asked.add(f"is_('{claim_id}', '{value}')")
+            return answer
+
+        def counted(name: str) -> Callable[..., str]:
+            def around(claim_id: str, *rest: str, caller: Callable[[], str]) -> str:
+                words = str(names[name](claim_id, *rest, caller=caller))
+                self.times[claim_id] += bool(words.strip()) and not self._in_figures
+                return Markup(words)
+
+            return around
+
+        def figure(*given: str, caller: Callable[[], str]) -> str:
+            before = set(said)
+            self._in_figures += 1
+            made = names["figure"](*given, caller=caller)
+            self._in_figures -= 1
+            self.unseen |= {claim_id: said.pop(claim_id) for claim_id in set(said) - before}
+            return str(made)
+
+        return {"is_": is_, "stated": counted("stated"), "caution": counted("caution"), "figure": figure}
+
+    def lacks(self, ours: _Heard) -> list[str]:
+        """What ours says and this does not, or says where nobody sees it; and what this says too often."""
+        unseen = {f"the claim {claim_id}" for claim_id in self.unseen}
+        meant = {f"the claim {claim_id}" for claim_id in ours.unseen}
+        missing = sorted((ours.seen - self.seen) | (meant - self.seen - unseen))
+        twice = sorted(name for name, times in self.times.items() if times > max(1, ours.times[name]))
+        hidden = " but in the description of a figure"
+        return [
+            *(f"nothing with {what}{hidden if what in unseen else ''}" for what in missing),
+            *(f"the claim {claim_id} a second time" for claim_id in twice),
+        ]
 
 
 @lru_cache(maxsize=64)
 def _template(own: HouseSection, language: Language) -> Template:
     """The words as a template; those of blocks stand on our section, each file on the one before it."""
-    below, sources = f"sections/{own.name}.md", {}
+    below, sources = f"{own.path}.md", {}
     for text in own.texts:
         opening = _OPENING.format(below=below, block=text.block) if text.block else ""
         sources[text.file] = opening + text.source + (_ENDING if text.block else "")

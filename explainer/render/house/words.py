@@ -7,12 +7,15 @@ import unicodedata
 from collections.abc import Iterator
 
 from explainer.errors import Fault
-from explainer.orders.values.texts import hidden_character
+from explainer.orders.values.texts import clip, hidden_character
+from explainer.render.house.number_words import VALUE, mixed_scripts, number_in_words
 
 _LIST_NUMBER = re.compile(r"(\d{1,2})\. ")
 _ENTITY = re.compile(r"&#?\w+;")
 _UNIT = re.compile(r"(?<!\w)(?:mm|cm|nm|dpt)\b|[°%‰℃℉µ]|(?<!\()(?<!\w)(?:D\b|Δ)(?!\))")
 _TAG, _VALUE = re.compile(r"\{%.*?%\}|\{#.*?#\}"), re.compile(r"\{\{.*?\}\}")
+_MARKS = re.compile(r"\{\{.*?\}\}|\{%.*?%\}|\{#.*?#\}", re.DOTALL)
+_EMPHASIS = re.compile(r"[*_\\]")
 _RULED = re.compile(r"\s*(?:[=-]+|(?:[-*_]\s*){3,})\s*")  # makes a heading of the line above it, or draws a line
 
 
@@ -24,6 +27,23 @@ def words_faults(name: str, first_line: int, text: str, source: list[str]) -> It
             yield Fault(f"{name}, line {place}", "a mark of code or of a line", "sentences, lists and **bold** words")
         for found, accepted in _in_line(_without_list_number(line, place, source)):
             yield Fault(f"{name}, line {place}", found, accepted)
+
+
+def whole_faults(name: str, source: str) -> Iterator[Fault]:
+    """What shows only in the words as a reader has them: numbers in words beside a unit, letters that deceive."""
+    text = unicodedata.normalize("NFKC", _EMPHASIS.sub("", _MARKS.sub(_as_read, source)))
+    for place, words in number_in_words(text):
+        line = text.count("\n", 0, place) + 1
+        yield Fault(f"{name}, line {line}", f'a number in words, "{clip(words)}"', "values of claims, by say('...')")
+    deceiving = mixed_scripts(text)
+    if deceiving:
+        line = text[: text.index(deceiving)].count("\n") + 1
+        yield Fault(f"{name}, line {line}", "letters of two alphabets in one word", "letters of one alphabet")
+
+
+def _as_read(mark: re.Match[str]) -> str:
+    """A mark of the template as it reads on the page: a value, or nothing; line ends stay, so that lines count."""
+    return (VALUE if mark[0].startswith("{{") else "") + "\n" * mark[0].count("\n")
 
 
 def heading_faults(name: str, texts: list[tuple[int, str]], *, titled: bool | None) -> Iterator[Fault]:
@@ -42,9 +62,17 @@ def heading_faults(name: str, texts: list[tuple[int, str]], *, titled: bool | No
             yield Fault(f"{name}, line {place}", "a heading of this size", "smaller headings: ### and a blank")
 
 
+def line_faults(name: str, texts: list[tuple[int, str]]) -> Iterator[Fault]:
+    """A phrase is one paragraph of words: no heading, no list."""
+    for first, text in texts:
+        for place, line in enumerate(text.split("\n"), start=first):
+            if re.match(r"\s*(?:#|[-+*>] |\d+[.)] )", line):
+                yield Fault(f"{name}, line {place}", "a heading or a list", "one paragraph, with **bold** words")
+
+
 def _in_line(line: str) -> Iterator[tuple[str, str]]:
-    digit = next((sign for sign in line if unicodedata.category(sign).startswith("N")), None)
-    unit = _UNIT.search(line)
+    digit = next((sign for sign in line if unicodedata.numeric(sign, None) is not None), None)
+    unit = _UNIT.search(line) or _UNIT.search(unicodedata.normalize("NFKC", line))
     hidden = hidden_character(line)
     if hidden:
         yield hidden, "plain characters"

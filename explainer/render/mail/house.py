@@ -19,6 +19,7 @@ from explainer.render.house.files import house_files
 from explainer.render.house.means import TOPIC, Reader
 from explainer.render.house.sandbox import parsed, sandbox
 from explainer.render.house.speaking import handed, run
+from explainer.render.house.words import whole_faults
 from explainer.topics.catalogue import Topic, topics
 
 if TYPE_CHECKING:
@@ -79,7 +80,7 @@ def _against_rules(file: str, source: str) -> list[Fault]:
         return [tree]
     reader = Reader(file, source.split("\n"), TOPIC)
     reader.read(tree.body)
-    return reader.faults
+    return [*reader.faults, *whole_faults(file, source)]
 
 
 @lru_cache(maxsize=64)
