@@ -164,6 +164,5 @@ def test_a_draft_translation_says_so_and_keeps_the_safety_words_in_english_too(t
 
     assert "Entwurf" in text
     assert "−4,25 D" in text
-    assert "Holen Sie noch heute Hilfe" in text
     assert "When to get help" in text
     assert "Do not drive at dusk or at night" in text

@@ -16,7 +16,7 @@ from explainer.surroundings import dates
 
 _WORDS = WORDS | SITUATION_WORDS
 MINUS = "\N{MINUS SIGN}"
-_METRES_FROM_CM, _FEET_FROM_CM = 100.0, 183.0
+_METRES_FROM_CM, _FEET_FROM_CM = 99.5, 183.0
 _SIGNED = frozenset({"D"})
 
 

@@ -109,3 +109,36 @@ def test_a_word_without_a_translation_is_refused():
 
     with pytest.raises(MissingText, match="cheese"):
         claim_text(unknown, EN)
+
+
+@pytest.mark.parametrize(
+    ("claim_id", "value", "unit", "digits", "said"),
+    [
+        ("right.axis", 77.5, "deg", 0, "77.5°"),
+        ("right.axis", 5.0, "deg", 0, "5°"),
+        ("right.sphere", -3.125, "D", 2, "−3.125 D"),
+        ("left.cylinder", -0.5, "D", 2, "−0.50 D"),
+        ("right.prism.horizontal", 0.375, "prism_D", 2, "0.375 Δ base in"),
+        ("right.pd", 31.25, "mm", 1, "31.25 mm"),
+        ("right.pd", 31.5, "mm", 1, "31.5 mm"),
+    ],
+)
+def test_what_was_received_is_printed_digit_for_digit(claim_id, value, unit, digits, said):
+    received = Claim(id=claim_id, value=value, unit=unit, basis=Basis.ORDERED, digits=digits)
+
+    assert claim_text(received, EN) == said
+
+
+@pytest.mark.parametrize(
+    ("value", "british", "american"),
+    [
+        (40.0, "40 cm", "16 inches"),
+        (99.6, "100 cm", "39 inches"),
+        (108.0, "1.1 m", "43 inches"),
+        (2000.0, "20 m", "66 feet"),
+    ],
+)
+def test_lengths_are_in_the_units_that_readers_think_in(value, british, american):
+    length = claim("near.far_end", value, "cm", 0)
+
+    assert (claim_text(length, EN), claim_text(length, US)) == (british, american)

@@ -31,7 +31,7 @@ def issue(ledger: Ledger, spectacles: Spectacles) -> None:
     ledger.fact("car.windscreen.uva_blocked", "light.windscreen.uva_blocked.range")
     ledger.fact("car.windscreen.light", "light.windscreen.light.minimum")
     if is_reactive(lens.tint):
-        _reactive(ledger, lens.tint, lens.supplied)
+        _reactive(ledger, lens.tint, lens)
     elif lens.tint_percent is not None or lens.tint_category is not None:
         _fixed(ledger, lens)
     else:
@@ -40,10 +40,12 @@ def issue(ledger: Ledger, spectacles: Spectacles) -> None:
         _by_night(ledger, _part(ledger, lightness) if lightness else Plain(0.0))
 
 
-def _reactive(ledger: Ledger, kind: ReactiveClass, data: LensData) -> None:
-    if kind == "photochromic":
+def _reactive(ledger: Ledger, kind: ReactiveClass, lens: LensChoice) -> None:
+    """What the dye needs is stated only where the order says what kind it is."""
+    data = lens.supplied
+    if kind == "photochromic" and lens.dye == "ultraviolet":
         ledger.fact("tint.needs_uv", "light.dye.needs_ultraviolet", value=True)
-    else:
+    elif kind == "photochromic-visible":
         ledger.fact("tint.reacts_to_violet", "light.activation.visible_peak", value=True)
     ledger.fact("tint.cold_darker", "light.dye.in_the_cold", value=True)
     ledger.fact("tint.cold_fade_ratio", "light.dye.cold_fade_ratio")

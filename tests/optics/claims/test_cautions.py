@@ -5,8 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from pairs import ORDINARY, lens, pair
+from hypothesis import HealthCheck, assume, given, settings
+from hypothesis import strategies as st
+from pairs import ORDINARY, lens, pair, spectacles
+from scoring.caution_table import called_for
 
+from explainer.errors import OutOfRange
 from explainer.optics.claims import explain
 from explainer.optics.claims.cautions import RULES
 from explainer.optics.spectacles import Eye, LensData, Prescription, Spectacles, Wearer
@@ -132,3 +136,22 @@ def test_the_first_progressive_is_told_apart():
 def test_an_ordinary_driver_with_reactive_lenses_is_warned_of_the_night():
     assert explain(ORDINARY).claims.value("caution.night_tint") is True
     assert "caution.night_tint" not in explain(pair(lens=PLAIN.lens)).claims
+
+
+@given(spectacles(), st.data())
+@settings(max_examples=200, deadline=None, suppress_health_check=list(HealthCheck))
+def test_cautions_of_random_orders_agree_with_a_second_table(order: Spectacles, data: st.DataObject):
+    """The table of tests/scoring was written apart, from the limits named there."""
+    seeing = data.draw(st.sampled_from([None, None, "right", "left"]))
+    age = data.draw(st.sampled_from([None, 9, 15, 16, 40, 80]))
+    before = data.draw(st.sampled_from([None, order.prescription, ORDINARY.prescription]))
+    order = replace(order, wearer=Wearer(age_years=age, only_seeing_eye=seeing), previous=before, readings=None)
+    try:
+        claims = explain(order).claims
+    except OutOfRange:
+        assume(False)
+        raise
+    fired = {name for name in RULES if claims.value(f"caution.{name}")}
+    must, may = called_for(order)
+
+    assert must <= fired <= must | may

@@ -11,7 +11,7 @@ from dataclasses import replace
 from typing import Any
 
 from explainer.optics.claims.ledger import FACT, Asked, Ledger
-from explainer.optics.claims.situations import country, days, given, near, pair, road, shades, sight, thickness
+from explainer.optics.claims.situations import country, days, given, near, pair, rank, road, shades, sight, thickness
 from explainer.optics.claims.situations.wearer import RULES as WEARER
 from explainer.optics.spectacles import Spectacles
 
@@ -26,6 +26,7 @@ TABLE: Mapping[str, Rule] = {
     **road.RULES,
     **days.RULES,
     **thickness.RULES,
+    **rank.RULES,
 }
 """Every situation by the claim that it becomes, in the order in which they may rest on each other."""
 
