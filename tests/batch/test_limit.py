@@ -70,6 +70,7 @@ def test_no_library_that_catches_every_error_swallows_the_alarm():
     assert not issubclass(limit.TooLong, Exception)
 
 
+@pytest.mark.slow
 def test_one_that_never_ends_in_this_process_is_refused(monkeypatch: pytest.MonkeyPatch):
     from explainer.render import leaflet
 
@@ -90,6 +91,7 @@ def test_one_that_never_ends_in_this_process_is_refused(monkeypatch: pytest.Monk
     assert results["P-1"].message == "P-1: no leaflet: it took more than 15 seconds"
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("hang", "told"), [(IN_PYTHON, "took more than 8 seconds"), (IN_A_LIBRARY, "took too long, twice")]
 )

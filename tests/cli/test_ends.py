@@ -36,6 +36,7 @@ def program(
     return done
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     "words", [("check", ORDER), ("sources",), ("topics", "--json"), ("claims", ORDER), ("--help",)]
 )
@@ -50,6 +51,7 @@ def test_a_result_that_cannot_be_told_is_a_failure(words: tuple[object, ...], st
     assert len(done.stderr.splitlines()) == 1, done.stderr
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("stream", "told"), [(">/dev/full", "the disk is full"), (">&-", "it is closed")])
 def test_leaflets_are_made_even_if_nobody_can_be_told(tmp_path: Path, stream: str, told: str):
     done = program("make", ORDER, EXAMPLES / "FL-3107.toml", "-o", tmp_path, "--workers", 1, before=stream)
@@ -65,6 +67,7 @@ def test_a_reader_that_goes_away_is_no_fault_of_the_insides():
     assert len(done.stdout.splitlines()) == 1
 
 
+@pytest.mark.slow
 def test_nothing_open_at_all_still_makes_the_leaflet(tmp_path: Path):
     """A file opened later must not take the number of a closed stream, or messages would be written into it."""
     program("make", ORDER, "-o", tmp_path, before="<&- >&- 2>&-")
@@ -83,6 +86,7 @@ def test_no_sign_is_lost_in_a_poor_alphabet():
     assert done.stdout.encode().decode("unicode_escape") == rich.stdout
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("words", [("claims", ORDER, "--json"), ("check", ORDER, "--json"), ("sources", "--json")])
 def test_json_stays_json_in_a_poor_alphabet(words: tuple[object, ...]):
     poor = program(*words, PYTHONIOENCODING="latin-1")
@@ -92,12 +96,14 @@ def test_json_stays_json_in_a_poor_alphabet(words: tuple[object, ...]):
     assert json.loads(poor.stdout) == json.loads(rich.stdout)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("zone", ["nonsense", ":/etc/passwd", "/dev/zero", "XXX99999", "A" * 3000])
 def test_an_odd_time_zone_changes_nothing(tmp_path: Path, zone: str):
     assert program("make", ORDER, "-o", tmp_path, TZ=zone).returncode == 0
     assert program("reply", ORDER, "--topic", "care", "-o", tmp_path / "r.eml", TZ=zone).returncode == 0
 
 
+@pytest.mark.slow
 def test_settings_of_the_plotter_reach_no_page(tmp_path: Path):
     (tmp_path / "matplotlibrc").write_bytes(b"\xff\xfe lines.linewidth: 9\n")
     surroundings = {"MPLBACKEND": "nonsense", "MATPLOTLIBRC": str(tmp_path), "MPLCONFIGDIR": "/proc"}
@@ -133,6 +139,7 @@ def test_nothing_that_lies_in_the_folder_we_are_called_in_is_run(tmp_path: Path)
     assert done.returncode == 0, done.stderr
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("handles", [5, 8, 12])
 def test_few_file_handles_are_told(tmp_path: Path, handles: int):
     done = subprocess.run(
@@ -195,6 +202,7 @@ def test_a_report_that_holds_something_else_is_left_as_it_is(tmp_path: Path, rub
     assert not list(tmp_path.glob("*.pdf"))
 
 
+@pytest.mark.slow
 def test_half_a_line_of_a_report_is_what_a_kill_leaves_and_is_made_good(tmp_path: Path):
     report = tmp_path / "report.jsonl"
     report.write_bytes(b'{"source": "orde')

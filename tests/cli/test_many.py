@@ -61,6 +61,7 @@ def test_the_report_has_a_line_for_every_order(tmp_path: Path, orders: list[Path
     assert stat.S_IMODE((tmp_path / "out" / "report.jsonl").stat().st_mode) == 0o600
 
 
+@pytest.mark.slow
 def test_a_second_run_makes_only_what_changed(tmp_path: Path, orders: list[Path]):
     assert made(make(tmp_path, orders)) == ["M-000.en-GB.pdf", "M-001.en-GB.pdf"]
 
@@ -76,6 +77,7 @@ def test_a_second_run_makes_only_what_changed(tmp_path: Path, orders: list[Path]
     assert len(lines(tmp_path / "out" / "report.jsonl")) == 2
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("old", "new"), [("01632 960714", "01632 960715"), ('accent = "#0B4A57"', 'accent = "#5A2A00"')]
 )

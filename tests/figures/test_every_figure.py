@@ -27,6 +27,17 @@ HIGHEST_MM = {
     **{"tint_curves": 80, "tint_spectrum": 37, "sight": 32, "fit_table": 30, "care_steps": 28},
     **dict.fromkeys(("fit_folded", "fit_level", "fit_pads", "fit_bend"), 28),
 }
+_DRAWN: dict[tuple[str, int], Drawing] = {}
+
+
+def drawn(name: str, values: dict[str, object]) -> Drawing:
+    """The drawing of a sample, made once for all tests."""
+    key = (name, id(values))
+    if key not in _DRAWN:
+        _DRAWN[key] = draw(name, values)
+    return _DRAWN[key]
+
+
 every_sample = pytest.mark.parametrize(("name", "values"), SAMPLES, ids=[f"{n}{i}" for i, (n, _) in enumerate(SAMPLES)])
 
 
@@ -41,7 +52,7 @@ def test_an_unknown_figure_is_refused() -> None:
 
 @every_sample
 def test_a_figure_holds_no_text_and_names_no_font(name: str, values: dict[str, object]) -> None:
-    drawing = draw(name, values)
+    drawing = drawn(name, values)
     tags = {element.tag.removeprefix(SVG) for element in root(drawing).iter()}
     assert tags <= {"svg", "defs", "style", "g", "path", "image"}
     without_pictures = re.sub(rb'href="data:[^"]*"', b"", drawing.svg)
@@ -52,12 +63,12 @@ def test_a_figure_holds_no_text_and_names_no_font(name: str, values: dict[str, o
 
 @every_sample
 def test_equal_inputs_give_equal_bytes(name: str, values: dict[str, object]) -> None:
-    assert draw(name, values) == draw(name, values)
+    assert draw(name, values) == drawn(name, values)
 
 
 @every_sample
 def test_the_sheet_has_exactly_the_size_that_is_told(name: str, values: dict[str, object]) -> None:
-    drawing = draw(name, values)
+    drawing = drawn(name, values)
     svg = root(drawing)
     wide, high = (float(svg.attrib[side].removesuffix("pt")) * MM_PER_POINT for side in ("width", "height"))
     assert wide == pytest.approx(drawing.width_mm, abs=1e-4)
@@ -71,7 +82,7 @@ def test_labels_stay_on_the_sheet_and_clear_of_each_other(
     name: str, values: dict[str, object], spoken: Language, spare: float
 ) -> None:
     """In English with a quarter more room where there are words, and in German, whose words are long."""
-    drawing = draw(name, values)
+    drawing = drawn(name, values)
     boxes = [(words(label, spoken), label_box(label, spoken, spare)) for label in drawing.labels]
     for text, (left, top, right, bottom) in boxes:
         assert left >= -0.01, text
@@ -86,7 +97,7 @@ def test_labels_stay_on_the_sheet_and_clear_of_each_other(
 @pytest.mark.parametrize("spoken", [ENGLISH, GERMAN], ids=["english", "german"])
 @every_sample
 def test_no_word_is_longer_than_its_line(name: str, values: dict[str, object], spoken: Language) -> None:
-    for label in draw(name, values).labels:
+    for label in drawn(name, values).labels:
         if label.width_mm is not None:
             assert room_mm(label, spoken, 1.05)[0] <= label.width_mm, words(label, spoken)
 
@@ -102,7 +113,7 @@ def test_labels_are_set_no_larger_than_they_are_measured() -> None:
 @every_sample
 def test_a_figure_fits_a_column_and_is_no_higher_than_it_needs(name: str, values: dict[str, object]) -> None:
     """A column is 87 mm wide on A4; two small figures stand side by side in it."""
-    drawing = draw(name, values)
+    drawing = drawn(name, values)
     small = name in ("fit_folded", "fit_level", "fit_pads", "fit_bend")
     assert drawing.width_mm <= (42 if small else 86)
     assert drawing.height_mm <= HIGHEST_MM[name]
@@ -125,7 +136,7 @@ def test_the_lens_alone_takes_little_height() -> None:
 
 @every_sample
 def test_nothing_is_drawn_beyond_the_sheet(name: str, values: dict[str, object]) -> None:
-    drawing = draw(name, values)
+    drawing = drawn(name, values)
     for path in root(drawing).iter(f"{SVG}path"):
         numbers = [float(n) * MM_PER_POINT for n in re.findall(r"-?[0-9.]+(?:e-?[0-9]+)?", path.attrib["d"])]
         assert all(-0.01 <= x <= drawing.width_mm + 0.01 for x in numbers[::2])
@@ -134,7 +145,7 @@ def test_nothing_is_drawn_beyond_the_sheet(name: str, values: dict[str, object])
 
 @every_sample
 def test_lines_are_thick_and_dark_enough_to_print(name: str, values: dict[str, object]) -> None:
-    for style in re.findall(rb'style="([^"]*)"', draw(name, values).svg):
+    for style in re.findall(rb'style="([^"]*)"', drawn(name, values).svg):
         width = re.search(rb"stroke-width: ([0-9.]+)", style)
         assert width is None or float(width[1]) >= 0.6, style
 

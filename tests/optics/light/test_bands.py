@@ -299,14 +299,14 @@ def test_all_bands_of_an_order_take_less_than_thirty_milliseconds():
 
     def once(percent: float) -> float:
         lens = LensChoice(tint="photochromic", supplied=LensData(clear_percent=percent))
-        begin = time.perf_counter()
+        begin = time.process_time()  # of this process alone, whatever else the machine does
         for celsius in (5.0, 23.0, 35.0):
             for place in PLACES:
                 transmittance(lens, place=place, celsius=celsius)
             for target in (75, 80):
                 fade_time(lens, celsius=celsius, to_percent=target)
             darken_half_time(lens, celsius=celsius)
-        return time.perf_counter() - begin
+        return time.process_time() - begin
 
     assert min(once(80 + i / 10) for i in range(12)) < 0.030
 

@@ -37,6 +37,7 @@ def texts(pdf: bytes) -> list[str]:
     return [page.extract_text() for page in PdfReader(io.BytesIO(pdf)).pages]
 
 
+@pytest.mark.slow
 def test_the_pages_come_in_order_and_each_part_begins_on_a_front(parts: list[Part], whole: bytes):
     label, evidence, again = (texts(part.pdf) for part in parts)
     found = texts(whole)
