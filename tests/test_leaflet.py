@@ -43,7 +43,6 @@ def dial_of(spectacles: Spectacles):
     return draw("dial", document.figures["dial"].values) if "dial" in document.figures else None
 
 
-@pytest.mark.slow
 @pytest.mark.parametrize("path", ORDERS, ids=lambda path: path.stem)
 def test_every_number_sign_and_eye_is_read_back_from_the_page_and_the_dial(path: Path, pages):
     order = read_order(path)

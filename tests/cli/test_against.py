@@ -59,6 +59,7 @@ def test_a_number_that_takes_two_lines_is_read_as_one(tmp_path: Path, edition: s
     assert "order number: found" in run("check", wrong, "--against", leaflet).output
 
 
+@pytest.mark.slow
 def test_another_persons_leaflet_is_told_by_number_word_and_powers(leaflets: Path):
     result = run("check", EXAMPLES / "FL-3107.toml", "--against", leaflets / "FL-3125.en-GB.pdf")
 

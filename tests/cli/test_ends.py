@@ -117,6 +117,7 @@ def test_settings_of_the_plotter_reach_no_page(tmp_path: Path):
     assert plain.read_bytes() == odd.read_bytes()
 
 
+@pytest.mark.slow
 def test_nothing_that_lies_in_the_folder_we_are_called_in_is_run(tmp_path: Path):
     """Workers are new interpreters, which look for their modules in that folder first if nobody tells them not to."""
     for name in ("multiprocessing", "pickle", "jinja2", "weasyprint", "explainer"):
@@ -179,6 +180,7 @@ def test_ctrl_c_at_the_very_beginning_is_a_word_and_130(moment_s: float):
     assert process.returncode == 0 or told == "stopped\n"
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     "rubbish",
     [
@@ -211,6 +213,7 @@ def test_half_a_line_of_a_report_is_what_a_kill_leaves_and_is_made_good(tmp_path
     assert [json.loads(line)["state"] for line in report.read_text("utf-8").splitlines()] == ["made"]
 
 
+@pytest.mark.slow
 @pytest.mark.skipif(os.geteuid() != 0, reason="only root can leave something behind in another's name")
 def test_leftovers_of_others_in_a_shared_folder_stay_and_are_no_fault(tmp_path: Path):
     theirs, ours = tmp_path / ".explainer-4194300-abc.part", tmp_path / ".explainer-4194301-abc.part"

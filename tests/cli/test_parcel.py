@@ -47,6 +47,7 @@ def test_a_second_run_keeps_a_parcel_only_if_all_of_it_is_still_there(desk: Path
     assert list(line["beside"]) == ["FL-3107.en-GB.label.pdf"]
 
 
+@pytest.mark.slow
 def test_a_print_set_comes_in_packing_order_with_a_list_and_no_order_on_anothers_back(tmp_path: Path):
     """Read back by another library than the one that joined it: order, fronts, tags."""
     orders = [EXAMPLES / f"{name}.toml" for name in ORDERS]

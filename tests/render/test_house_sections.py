@@ -81,6 +81,7 @@ def test_a_whole_section_is_worded_by_the_workshop_and_rests_on_the_same_claims(
     assert set(voice.said) == set(our_voice.said) != set()
 
 
+@pytest.mark.slow
 def test_the_leaflet_and_the_mail_speak_the_same_words_and_know_their_claims(tmp_path: Path):
     order = order_with(tmp_path, care_md=CARE, numbers__ending_md="Your right axis is {{ say('right.axis') }}.\n")
     plain = replace(order, workshop=replace(order.workshop, house_wording=None))

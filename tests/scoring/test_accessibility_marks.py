@@ -16,6 +16,7 @@ def test_a_file_without_its_mark_of_tagging_is_seen():
     assert marked("D1", rewritten(made, lambda pdf: pdf.Root.__delitem__("/MarkInfo"))).points == 0
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("key", ["/ViewerPreferences", "/Outlines", "/Lang"])
 def test_a_file_without_title_bookmarks_or_language_is_seen(key: str):
     made = sound(NAME)

@@ -150,6 +150,7 @@ def test_a_duty_line_that_is_lost_is_seen(line: str):
     assert f"no {line}" in marked("E5", broken).reason
 
 
+@pytest.mark.slow
 def test_a_name_in_the_metadata_or_a_birth_year_on_the_page_is_seen():
     made = sound(NAME)
     assert marked("E6", made).points == 2

@@ -95,6 +95,7 @@ def test_a_higher_index_reflects_more_and_spreads_colours_more():
     assert dense.number("right.colour_fringe.at_10mm") > plain.number("right.colour_fringe.at_10mm")
 
 
+@pytest.mark.slow
 @LAWFUL
 @given(spectacles())
 def test_no_order_is_promised_complete_ultraviolet_protection_or_unaided_acuity(order):

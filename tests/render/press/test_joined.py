@@ -21,6 +21,9 @@ HOME = Path(__file__).parents[3]
 DAY = dt.date(2026, 11, 20)
 
 
+pytestmark = pytest.mark.slow
+
+
 @pytest.fixture(scope="module")
 def parts() -> list[Part]:
     order = read_order(HOME / "output_examples" / "orders" / "FL-3107.toml")
@@ -37,7 +40,6 @@ def texts(pdf: bytes) -> list[str]:
     return [page.extract_text() for page in PdfReader(io.BytesIO(pdf)).pages]
 
 
-@pytest.mark.slow
 def test_the_pages_come_in_order_and_each_part_begins_on_a_front(parts: list[Part], whole: bytes):
     label, evidence, again = (texts(part.pdf) for part in parts)
     found = texts(whole)

@@ -170,6 +170,7 @@ def test_what_drawing_programs_write_beside_a_shape_is_dropped_and_the_shape_sta
     assert b'<g display="inline" fill="#123456" stroke="none"><path d="M0,0 9,9z"></path></g>' in copy
 
 
+@pytest.mark.slow
 def test_a_drawing_that_the_list_lets_through_and_the_engine_cannot_draw_is_found(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ):

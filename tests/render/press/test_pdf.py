@@ -69,6 +69,7 @@ def test_the_validator_can_fail() -> None:
     ).is_compliant
 
 
+@pytest.mark.slow
 @each_sample
 def test_the_engine_has_nothing_to_say(choice: tuple[str, ...]) -> None:
     assert made(choice).log == ()
@@ -94,6 +95,7 @@ def test_equal_input_gives_equal_bytes() -> None:
     assert sample.pdf("en", created=date(2026, 11, 21)).data != made(SAMPLES[0]).data
 
 
+@pytest.mark.slow
 def test_another_process_with_other_settings_gives_the_same_bytes(tmp_path: Path) -> None:
     program = "import sys; from render import sample; sys.stdout.buffer.write(sample.pdf('en').data)"
     environment = os.environ | {
