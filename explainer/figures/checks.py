@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 
 from explainer.figures.drawing import Drawing
 from explainer.figures.front.drawn import Place, draw_small
-from explainer.figures.front.pair import Pair, pair_of
+from explainer.figures.front.pair import SMALL, Pair, pair_of
 from explainer.figures.look import HELP, INK, PANEL, PAPER, STRUCTURE, SUN, VEIL, fill, outlined, pen
 from explainer.figures.paths import Point, joined, polyline, round_box
 from explainer.figures.people import FRAME_BELOW_MM, draw_face, draw_hand
@@ -30,7 +30,7 @@ def check(
     """One of CHECKS, with this very pair where a pair is in it."""
     canvas = Canvas(f"check_{name}", WIDTH_MM, HEIGHT_MM, accent)
     canvas.add(TILE, fill(PANEL))
-    CHECKS[name](canvas, pair_of(right, left, dbl_mm, kind), pd_mm)
+    CHECKS[name](canvas, pair_of(right, left, dbl_mm, kind, pieces=SMALL), pd_mm)
     return canvas.drawing()
 
 

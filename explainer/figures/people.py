@@ -26,7 +26,7 @@ def draw_face(canvas: Canvas, place: Place, pd_mm: float | None = None, *, clip:
     canvas.add(place.put(spline(head, closed=True)), outlined(SKIN), clip=clip)
     canvas.add(place.put(_loop(spline(_CROWN), spline(_HAIRLINE))), Pen(INK, LINE_PT, (), HAIR), clip=clip)
     _features(canvas, place, clip)
-    draw_eyes(canvas, place, pd_mm, clip=clip)
+    draw_eyes(canvas, place, pd_mm)
 
 
 def _loop(first: Path, second: Path) -> Path:
@@ -46,15 +46,15 @@ def _features(canvas: Canvas, place: Place, clip: Path | None) -> None:
     canvas.add(place.put(spline([(-8, -80), (0, -81.5), (8, -80)])), thin, clip=clip)
 
 
-def draw_eyes(canvas: Canvas, place: Place, pd_mm: float | None, *, clip: Path | None = None) -> None:
+def draw_eyes(canvas: Canvas, place: Place, pd_mm: float | None) -> None:
     """Both eyes, open, the pupils in the middle of them."""
     half = (pd_mm or USUAL_PD_MM) / 2
     for turn in (-1, 1):
         x = turn * half
         lids = [(x - 14, -1), (x - 7, 5), (x, 6.6), (x + 7, 5), (x + 14, -1), (x + 7, -5), (x, -6), (x - 7, -5)]
-        canvas.add(place.put(spline(lids, closed=True)), Pen(INK, 0.8, (), PAPER), clip=clip)
-        canvas.add(circle(place.at((x, 0)), 5.6 * place.scale), fill(CLOTH), clip=clip)
-        canvas.add(circle(place.at((x, 0)), 2.7 * place.scale), fill(INK), clip=clip)
+        canvas.add(place.put(spline(lids, closed=True)), Pen(INK, 0.8, (), PAPER))
+        canvas.add(circle(place.at((x, 0)), 5.6 * place.scale), fill(CLOTH))
+        canvas.add(circle(place.at((x, 0)), 2.7 * place.scale), fill(INK))
 
 
 def draw_hand(canvas: Canvas, place: Place, palm: Point, *, clip: Path | None = None) -> None:

@@ -43,16 +43,16 @@ def draw_profile(canvas: Canvas, place: Place, *, clip: Path | None = None) -> N
     canvas.add(place.put(_area(spline(_HAIRLINE), spline(_NAPE), spline(_BACK))), outlined(HAIR), clip=clip)
     canvas.add(place.put(spline(_EAR, closed=True)), outlined(SKIN), clip=clip)
     canvas.add(place.put(spline(_INNER_EAR)), pen(INK, 0.8), clip=clip)
-    _eye(canvas, place, clip)
+    _eye(canvas, place)
 
 
-def _eye(canvas: Canvas, place: Place, clip: Path | None) -> None:
+def _eye(canvas: Canvas, place: Place) -> None:
     lids = [(1.5, -5.5), (0.2, 0), (2.2, 5.5), (9, 4.6), (17, 0)]
-    canvas.add(place.put(spline(lids)), Pen(INK, 1.0, (), PAPER), clip=clip)
-    canvas.add(circle(place.at((3.4, 0.2)), 3.0 * place.scale), fill(INK), clip=clip)
-    canvas.add(place.put(spline([(1.5, -5.5), (8, -5), (14, -1.8)])), pen(INK, 0.8), clip=clip)
-    canvas.add(place.put(spline([(-3.5, 20), (8, 24.5), (22, 21)])), pen(INK, 1.5), clip=clip)
-    canvas.add(place.put(spline([(-14, -41), (-11, -36), (-14, -31)])), pen(INK, 0.8), clip=clip)
+    canvas.add(place.put(spline(lids)), Pen(INK, 1.0, (), PAPER))
+    canvas.add(circle(place.at((3.4, 0.2)), 3.0 * place.scale), fill(INK))
+    canvas.add(place.put(spline([(1.5, -5.5), (8, -5), (14, -1.8)])), pen(INK, 0.8))
+    canvas.add(place.put(spline([(-3.5, 20), (8, 24.5), (22, 21)])), pen(INK, 1.5))
+    canvas.add(place.put(spline([(-14, -41), (-11, -36), (-14, -31)])), pen(INK, 0.8))
 
 
 def draw_worn(canvas: Canvas, place: Place, pair: Pair, *, clip: Path | None = None) -> None:

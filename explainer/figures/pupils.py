@@ -30,7 +30,7 @@ def pupils(
 
     Heights are above the middle of the box. `each` prints both distances, else the whole one is printed.
     """
-    pair = pair_of(right, left, dbl_mm, kind)
+    pair = pair_of(right, left, dbl_mm, kind, pieces=16)
     scale = (WIDTH_MM - 2 * _SIDE_MM) / (2 * pair.half_width_mm)
     foot = _HEAD_MM + scale * (pair.top_mm - pair.bottom_mm)
     canvas = Canvas("pupils", WIDTH_MM, foot + _FOOT_MM, accent)

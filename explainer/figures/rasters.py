@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple
 
 from explainer.figures.paths import Point, box, polyline
@@ -38,6 +39,7 @@ class Scene(NamedTuple):
     ground: float = 1.0
 
 
+@lru_cache(maxsize=6)  # every blur of a scene begins with the same one; it is not to be written to
 def rastered(scene: Scene, pixels: float, margin: int = 0) -> Array:
     """Luminances, so many pixels a unit, rows from the top, smoothed at edges; `margin` more pixels on every side."""
     import numpy as np
@@ -55,6 +57,7 @@ def rastered(scene: Scene, pixels: float, margin: int = 0) -> Array:
         part[_inside(polygon, *np.meshgrid(columns[across], rows[down]))] = value
     cells = (high, _OVERSAMPLING, wide, _OVERSAMPLING)
     smooth: Array = luminance.reshape(cells).mean(axis=(1, 3))
+    smooth.flags.writeable = False
     return smooth
 
 

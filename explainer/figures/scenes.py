@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from explainer.figures.drawing import Drawing
 from explainer.figures.front.drawn import Place, draw_small
-from explainer.figures.front.pair import Pair, pair_of
+from explainer.figures.front.pair import SMALL, Pair, pair_of
 from explainer.figures.icons import cloud, sun
 from explainer.figures.look import (
     CLOTH,
@@ -53,7 +53,7 @@ def scene(
 ) -> Drawing:
     """One of PLACES, in which the lenses let `percent` of the light through."""
     canvas = Canvas(f"scene_{name}", WIDTH_MM, HEIGHT_MM, accent)
-    PLACES[name](canvas, _Wearer(pair_of(right, left, dbl_mm, kind), pd_mm, tone(percent, colour)))
+    PLACES[name](canvas, _Wearer(pair_of(right, left, dbl_mm, kind, pieces=SMALL), pd_mm, tone(percent, colour)))
     canvas.add(TILE, pen(EDGE, 1.0))
     return canvas.drawing()
 
@@ -79,7 +79,7 @@ class _Wearer(NamedTuple):
         ]
         body = place.put(spline([*shoulders, (120, -178), (128, -260)]))
         canvas.add(body, outlined(CLOTH), clip=TILE)
-        draw_face(canvas, place, self.pd_mm, clip=TILE)
+        draw_face(canvas, place, self.pd_mm)
         worn = place._replace(y=place.y + FRAME_BELOW_MM * place.scale)
         draw_small(canvas, self.pair, worn, tones=(self.shade, self.shade), width_pt=1.2)
 

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from explainer.figures.drawing import Drawing
 from explainer.figures.front import parts
 from explainer.figures.front.drawn import NAMES, Place, draw_small_links
-from explainer.figures.front.pair import Pair, pair_of
+from explainer.figures.front.pair import SMALL, Pair, pair_of
 from explainer.figures.front.parts import SIDES
 from explainer.figures.look import INK, LINE_PT, fill, pen
 from explainer.figures.paths import Point, polyline
@@ -38,7 +38,7 @@ def shaded(
 ) -> Drawing:
     """The pair in a state in which `low` to `high` per cent of the light pass."""
     canvas = Canvas(name, width_mm, HEIGHT_MM * width_mm / WIDTH_MM, accent)
-    glasses = pair_of(right, left, dbl_mm, kind)
+    glasses = pair_of(right, left, dbl_mm, kind, pieces=SMALL)
     draw_shaded(canvas, glasses, (0.0, 0.0, canvas.width_mm, canvas.height_mm), (low, high), colour=colour)
     return canvas.drawing()
 

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 
 from explainer.figures.drawing import Drawing
 from explainer.figures.front.drawn import Place, draw_small
-from explainer.figures.front.pair import Pair, pair_of
+from explainer.figures.front.pair import SMALL, Pair, pair_of
 from explainer.figures.front.wire import View, Wire, feet, resting
 from explainer.figures.look import EDGE, GLASS, INK, MIST, PANEL, PAPER, STRUCTURE, fill, outlined, pen
 from explainer.figures.paths import Point, circle, joined, polyline, round_box, spline
@@ -33,7 +33,7 @@ def sitting(
     """One of SITTING: on a middling face, at the ear, on a table."""
     canvas = Canvas(f"sit_{name}", WIDTH_MM, HEIGHT_MM, accent)
     canvas.add(TILE, fill(PANEL))
-    SITTING[name](canvas, pair_of(right, left, dbl_mm, kind), pd_mm)
+    SITTING[name](canvas, pair_of(right, left, dbl_mm, kind, pieces=SMALL), pd_mm)
     return canvas.drawing()
 
 

@@ -19,6 +19,7 @@ WIDTH_MM, HEIGHT_MM, PIXELS_PER_MM = 56.0, 28.0, 6.0
 WIDE_M, HIGH_M, EYES_M = 7.4, 3.7, 1.6  # what the picture shows at the car; the eyes above the road
 _TOP_M = -1.9
 SKY, WALL, DARK_WALL, ROAD, VERGE, LINE, TREE = 0.80, 0.42, 0.26, 0.22, 0.34, 0.85, 0.17
+MARGINS = (24, 64, 160, 400, 1200)  # pixels; in few steps, so that eyes of like power begin with one raster
 BODY, PANE, LAMP, PLATE, BLACK = 0.075, 0.42, 0.30, 0.92, 0.02
 
 
@@ -51,7 +52,8 @@ def _blurred(power: tuple[float, float, float], pupil_mm: float, distance_m: flo
         pupil_mm=pupil_mm,
         pixel_mrad=1000 / (pixels_per_m * distance_m),
     )
-    margin = kernel.shape[0] // 2  # light from beyond the picture's edge is blurred into it too
+    half = kernel.shape[0] // 2  # light from beyond the picture's edge is blurred into it too
+    margin = next(size for size in MARGINS if size >= half)
     whole = blurred(rastered(scene(), pixels_per_m, margin), kernel)
     rows, columns = whole.shape
     pixels = printed(whole[margin : rows - margin, margin : columns - margin])

@@ -177,7 +177,7 @@ def to_svg(canvas: Canvas) -> bytes:
         from_top = Affine2D().scale(1, -1).translate(0, canvas.height_mm).scale(1 / 25.4)
         for order, mark in enumerate(_gathered(canvas.marks)):
             if isinstance(mark, Picture):
-                _place(figure, canvas, mark, order)
+                figure.add_artist(_raster(mark, order), clip=False)
             else:
                 transform = from_top + figure.dpi_scale_trans
                 patch = figure.add_artist(_patch(mark, order, transform), clip=False)
@@ -215,23 +215,21 @@ def _joins(mark: Mark, last: Mark) -> bool:
     return mark.name is None and last.name is None and mark.clip == last.clip
 
 
-def _place(figure: Any, canvas: Canvas, picture: Picture, order: int) -> None:
-    """A picture of grey values; only these need axes, which take longer than the rest of a figure."""
-    axes = figure.add_axes((0.0, 0.0, 1.0, 1.0), zorder=order)
-    axes.set_axis_off()
-    axes.set(xlim=(0, canvas.width_mm), ylim=(canvas.height_mm, 0), autoscale_on=False)
-    left, top = picture.x_mm, picture.y_mm
-    axes.imshow(
-        picture.pixels,
-        cmap="gray",
-        vmin=0,
-        vmax=255,
-        extent=(left, left + picture.width_mm, top + picture.height_mm, top),
-        aspect="auto",
-        interpolation="none",
-        origin="upper",
-        clip_on=False,
-    )
+def _raster(picture: Picture, order: int) -> Any:
+    """A picture of grey values as an artist of its own: axes, which could show it too, take longer than the rest."""
+    from matplotlib.artist import Artist
+    from matplotlib.transforms import Affine2D
+
+    class Raster(Artist):
+        def draw(self, renderer: Any) -> None:
+            pt = 72 / 25.4
+            size = Affine2D().scale(picture.width_mm * pt, -picture.height_mm * pt)
+            left, top = picture.x_mm * pt, renderer.height - picture.y_mm * pt
+            renderer.draw_image(renderer.new_gc(), left, top, picture.pixels, size)
+
+    made = Raster()
+    made.set_zorder(order)
+    return made
 
 
 def _patch(mark: Mark, order: int, transform: Any) -> Any:

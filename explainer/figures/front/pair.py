@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from explainer.errors import RenderError
-from explainer.figures.curving import reach_at
+from explainer.figures.curving import PIECES, reach_at
 from explainer.figures.paths import Point
 from explainer.figures.style import within
 
@@ -39,7 +39,7 @@ KINDS: dict[str, Kind] = {
     "half-rim": Kind(1.5, 0.5, 5.6, 2.4, pads=True, thread=True),
     "rimless": Kind(0.0, 0.0, 6.0, 1.8, pads=True, screws=True),
 }
-USUAL_KIND = "metal"
+USUAL_KIND, SMALL = "metal", 12
 
 
 class Pair(NamedTuple):
@@ -49,6 +49,7 @@ class Pair(NamedTuple):
     left: Outline
     dbl_mm: float
     kind: Kind
+    pieces: int = PIECES  # cubic curves of one outline
 
     @property
     def half_width_mm(self) -> float:
@@ -84,13 +85,16 @@ class Pair(NamedTuple):
         return abs(reach_at(self.lens(turn), y, rightmost=turn < 0))
 
 
-def pair_of(right: Sequence[Point], left: Sequence[Point], dbl_mm: float, kind: str | None) -> Pair:
+def pair_of(
+    right: Sequence[Point], left: Sequence[Point], dbl_mm: float, kind: str | None, *, pieces: int = PIECES
+) -> Pair:
     """The pair from its outlines (from any point each), the distance between the lenses and the kind of frame.
 
+    `pieces` is how many curves an outline is drawn with: fewer, SMALL, do where the pair is small.
     RenderError for an outline of fewer than eight points, OutOfRange for a bridge that no nose has.
     """
     within("dbl_mm", dbl_mm, 5, 40, "mm")
-    return Pair(_placed(right, -1, dbl_mm), _placed(left, 1, dbl_mm), dbl_mm, KINDS[kind or USUAL_KIND])
+    return Pair(_placed(right, -1, dbl_mm), _placed(left, 1, dbl_mm), dbl_mm, KINDS[kind or USUAL_KIND], pieces)
 
 
 def _placed(points: Sequence[Point], turn: int, dbl_mm: float) -> Outline:

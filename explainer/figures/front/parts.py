@@ -15,7 +15,7 @@ _SEEN_FROM_MM, _BEND_MM, _TIP_MM = 620.0, 96.0, 134.0  # the observer; how far b
 
 def lens(pair: Pair, turn: int) -> Path:
     """The lens as it is cut."""
-    return smooth(pair.lens(turn))
+    return smooth(pair.lens(turn), pair.pieces)
 
 
 def rim_outside(pair: Pair, turn: int) -> Path:
@@ -27,12 +27,12 @@ def rim_outside(pair: Pair, turn: int) -> Path:
         rest = 1.1 * nasal * max(-facing[1], 0.0) * 2
         return kind.rim_mm + kind.top_mm * above + rest
 
-    return smooth(moved_out(pair.lens(turn), width))
+    return smooth(moved_out(pair.lens(turn), width), pair.pieces)
 
 
 def rim_middle(pair: Pair, turn: int) -> Path:
     """The middle line of a metal rim, all round the lens."""
-    return smooth(moved_out(pair.lens(turn), pair.kind.rim_mm / 2))
+    return smooth(moved_out(pair.lens(turn), pair.kind.rim_mm / 2), pair.pieces)
 
 
 def bar(pair: Pair, turn: int) -> Path:
