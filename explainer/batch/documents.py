@@ -10,7 +10,7 @@ from explainer.orders import Order
 from explainer.orders.assembly.file_names import file_name
 
 Edition = Literal["standard", "large-print"]
-Kind = Literal["leaflet", "card", "label", "tag"]
+Kind = Literal["leaflet", "sheet", "card", "label", "tag"]
 KINDS: tuple[Kind, ...] = get_args(Kind)
 
 
@@ -57,6 +57,13 @@ def _leaflet(order: Order, settings: Settings) -> Document:
     return Document("leaflet", made.pdf, made.pages, (words,) if made.partly_english else ())
 
 
+def _sheet(order: Order, settings: Settings) -> Document:
+    from explainer.render.companions.sheet import sheet_pdf
+
+    made = sheet_pdf(order, paper=settings.paper)
+    return Document("sheet", made.data, made.pages)
+
+
 def _card(order: Order, settings: Settings) -> Document:
     from explainer.render.companions.card import cards_pdf
 
@@ -80,6 +87,7 @@ def _tag(order: Order, settings: Settings) -> Document:
 
 _MAKERS: dict[Kind, Callable[[Order, Settings], Document]] = {
     "leaflet": _leaflet,
+    "sheet": _sheet,
     "card": _card,
     "label": _label,
     "tag": _tag,

@@ -125,3 +125,15 @@ def sensitivity_text(lens: LensChoice) -> str:
         span = f"{row.move.low_end:g} … {row.move.high_end:g}"
         lines.append(f"{row.band}: usually {usual} {row.unit}; {row.move.assumption} {span} gives {ends}")
     return "\n".join(lines)
+
+
+_CITED = frozenset({Basis.STANDARD, Basis.REGULATION, Basis.PUBLISHED})
+_MOST_TITLES = 12
+
+
+def cited_titles(claims: Mapping[str, Claim]) -> list[str]:
+    """The short titles of the sources of what is stated as it stands, each once, in the order of the claims."""
+    keys = dict.fromkeys(
+        citation.source for claim in claims.values() if claim.basis in _CITED for citation in claim.sources
+    )
+    return [facts.sources()[key].short for key in keys][:_MOST_TITLES]

@@ -18,6 +18,7 @@ _WORDS = WORDS | SITUATION_WORDS
 MINUS = "\N{MINUS SIGN}"
 _METRES_FROM_CM, _FEET_FROM_CM = 99.5, 183.0
 _SIGNED = frozenset({"D"})
+_READING = ".reading"
 
 
 def _(message: str) -> str:
@@ -70,7 +71,7 @@ def claim_text(claim: Claim, language: Language, *, bare: bool = False) -> str:
     if bare:
         signed = claim.unit in _SIGNED and not statement(claim.id).size
         return _bare(claim.value, _digits(claim), language, signed=signed, rounding=statement(claim.id).rounding)
-    if claim.id.endswith((".prism.horizontal", ".prism.vertical")):
+    if claim.id.removesuffix(_READING).endswith((".prism.horizontal", ".prism.vertical")):
         return _prism(claim, language)
     if claim.unit == "s":
         return _duration(claim.value, language)
@@ -147,12 +148,12 @@ def _bare(value: float | Interval, digits: int, language: Language, *, signed: b
 
 
 def _prism(claim: Claim, language: Language) -> str:
-    """A prescribed prism: its amount, and its base as a word instead of a sign."""
+    """A prism, prescribed or read: its amount, and its base as a word instead of a sign."""
     value = claim.value
     if isinstance(value, str | Interval):
         raise MissingText(f"claim {claim.id} is {value!r}; a prescribed prism is one number")
     amount = quantity(abs(value), claim.unit, _digits(claim), language)
-    direction = claim.id.rpartition(".")[2]
+    direction = claim.id.removesuffix(_READING).rpartition(".")[2]
     return language.gettext(PRISM_BASES[direction, value >= 0]) % {"amount": amount}
 
 

@@ -5,7 +5,7 @@ Every quantity of every lens is read, not read, or does not apply: nothing is ta
 
 from __future__ import annotations
 
-from explainer.optics.claims import bench_centring, bench_lens, bench_said
+from explainer.optics.claims import bench_centring, bench_lens, bench_limits, bench_said
 from explainer.optics.claims.ledger import Ledger
 from explainer.optics.claims.limits import Limits
 from explainer.optics.rules import BenchRules
@@ -23,7 +23,9 @@ def issue(ledger: Ledger, spectacles: Spectacles, rules: BenchRules, *, country:
         return
     for side in SIDES:
         read = readings.eye(side) or NOTHING_READ
-        bench_lens.issue(ledger, side, read, limits, progressive=spectacles.lens.design == "progressive")
+        progressive = spectacles.lens.design == "progressive"
+        bench_lens.issue(ledger, side, read, limits, progressive=progressive)
+        bench_limits.issue(ledger, side, limits, progressive=progressive)
     bench_centring.issue(ledger, spectacles, readings, limits)
     bench_said.issue(ledger, spectacles, rules, country)
 
