@@ -10,6 +10,7 @@ from pathlib import Path
 
 FOLDER = Path(__file__).parent
 URGENT = "urgent"
+OTHER = "other"
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,7 +18,8 @@ class Topic:
     """One topic of a reply.
 
     `needs` is a condition on the order (compose/topics.py), or empty. `cautions` are those that belong to it, by name.
-    A topic about how the wearer feels or sees is a `symptom`: the urgent signs always go with it.
+    A topic about how the wearer feels or sees is a `symptom`: the urgent signs always go with it. `section` is the
+    leaflet's section on the same: where a workshop has words of its own for that, a reply says those.
     """
 
     name: str
@@ -27,6 +29,7 @@ class Topic:
     needs: str = ""
     cautions: tuple[str, ...] = ()
     symptom: bool = False
+    section: str = ""
 
 
 @cache
@@ -43,6 +46,7 @@ def topics() -> Mapping[str, Topic]:
             needs=str(entry.get("needs", "")),
             cautions=tuple(entry.get("cautions", ())),
             symptom=bool(entry.get("symptom", False)),
+            section=str(entry.get("section", "")),
         )
         for name, entry in raw.items()
     }

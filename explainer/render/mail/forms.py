@@ -18,6 +18,7 @@ from explainer.render.mail.markdown import markdown_of
 from explainer.render.mail.pictures import Picture, picture
 from explainer.render.mail.reply import Reply
 from explainer.render.mail.text import text_of
+from explainer.topics.letters import Letter
 
 NOWHERE = "explainer.invalid"  # RFC 2606: a name that never leads anywhere, for workshops without an address
 
@@ -46,9 +47,17 @@ def reply_html(reply: Reply) -> str:
 
 
 def reply_draft(
-    reply: Reply, *, moment: datetime | None = None, pictures: bool = True, leaflet: tuple[str, bytes] | None = None
+    reply: Reply,
+    *,
+    moment: datetime | None = None,
+    pictures: bool = True,
+    leaflet: tuple[str, bytes] | None = None,
+    letter: Letter | None = None,
 ) -> bytes:
-    """The reply as an unsent message (RFC 5322): text first, then HTML with its pictures; equal in, equal out."""
+    """The reply as an unsent message (RFC 5322): text first, then HTML with its pictures; equal in, equal out.
+
+    Where it answers a mail, it has that one's sender, subject and thread.
+    """
     workshop = reply.order.workshop
     address = getattr(workshop, "email", None)
     message = EmailMessage(policy=SMTP)
@@ -67,6 +76,17 @@ def reply_draft(
         message.add_attachment(leaflet[1], maintype="application", subtype="pdf", filename=leaflet[0])
     _bound(message, mark)
     return message.as_bytes()
+
+
+def _answering(message: EmailMessage, reply: Reply, letter: Letter) -> None:
+    """To, Subject, In-Reply-To and References (RFC 5322, 3.6.4); without a mail only the subject."""
+    message["Subject"] = f"Re: {letter.subject}" if letter.subject else reply.title
+    if letter.sender is not None:
+        message["To"] = letter.sender
+    if letter.identifier:
+        message["In-Reply-To"] = letter.identifier
+    if letter.references:
+        message["References"] = " ".join(letter.references)
 
 
 def _fill(message: EmailMessage, reply: Reply, text: str, pictures: Mapping[str, Picture], tail: str) -> None:

@@ -13,7 +13,7 @@ from explainer.compose.explained import explained
 from explainer.compose.plan import compose
 from explainer.compose.release import posting_faults
 from explainer.compose.topics import applies, topic_faults
-from explainer.errors import Fault, InputError
+from explainer.errors import InputError
 from explainer.figures import draw
 from explainer.figures.cache import cached
 from explainer.optics.claim import Claim
@@ -36,14 +36,18 @@ from explainer.render.mail.words import (
     PHONE,
     PICTURE,
     URGENT_NOTE,
+    URGENT_REST,
     Words,
 )
 from explainer.render.templates import environment
 from explainer.render.titles import DRAFT, TITLE
+from explainer.topics.answering import answered
 from explainer.topics.catalogue import URGENT, Topic, topics
 from explainer.topics.matcher import Reading, read_question
 
 _CAUTIONS = "sections/cautions"
+_URGENT = "topics/urgent"
+_URGENT_SHORT = "topics/urgent-short"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,10 +75,10 @@ class Reply:
 def make_reply(
     order: Order, names: Sequence[str] = (), *, question: str | None = None, attached: bool = False
 ) -> Reply:
-    """The reply on those topics, or on the one that the customer's question seems to be about.
+    """The reply on those topics, or on up to three that the customer's question seems to be about, in the order asked.
 
-    A question that names an urgent sign puts the urgent block first, whatever the topics. InputError for what is no
-    topic, for one that this order has nothing of, and for a question that nothing fits.
+    A question that names an urgent sign is answered with the urgent block and one line, whatever else it asks: nothing
+    may stand beside it that sounds calm. InputError for what is no topic and for one that this order has nothing of.
     """
     explanation = explained(order)
     open_ones = posting_faults(order, explanation.claims)
@@ -86,14 +90,15 @@ def make_reply(
     reading = None
     if question is not None:
         reading = read_question(question, order.language, {name: own.terms for name, own in house.items()})
-        names = names or _fitting(order, reading, known, document, explanation)
+        has = {name for name, topic in known.items() if applies(topic, document, explanation.claims)}
+        names = names or answered(reading, has)
     faults = topic_faults(tuple(names), known, document, explanation.claims)
     if faults:
         raise InputError(order.source, faults)
     noted = reading is not None and reading.urgent
     voice = TopicVoice(order, document, explanation.claims, {own.topic.template: own for own in house.values()})
     writer = _Writer(order, voice, language(order.language))
-    chosen = [known[name] for name in dict.fromkeys(names) if name != URGENT]
+    chosen = [] if noted else [known[name] for name in dict.fromkeys(names) if name != URGENT]
     first = noted or URGENT in names
     spoken = partial(writer.body, chosen, urgent_first=first, noted=noted, attached=attached)
     body = parse(spoken(draft=False))
@@ -116,19 +121,6 @@ def make_reply(
     )
 
 
-def _fitting(
-    order: Order, reading: Reading, known: Mapping[str, Topic], document: Document, explanation: Explanation
-) -> tuple[str, ...]:
-    """The first proposal that this order has something of."""
-    found = [each for each in reading.proposals if applies(known[each.topic], document, explanation.claims)]
-    if found:
-        return (found[0].topic,)
-    if reading.urgent:
-        return (URGENT,)
-    read = ", ".join(f"a message about {each.topic}, which this order has nothing of" for each in reading.proposals[:1])
-    raise InputError(order.source, [Fault("question", read or "nothing that a topic fits", "topics named by --topic")])
-
-
 class _Writer:
     """Fills the body of one reply."""
 
@@ -143,7 +135,8 @@ class _Writer:
     def body(self, chosen: list[Topic], *, urgent_first: bool, noted: bool, attached: bool, draft: bool) -> str:
         """The whole body as HTML. A draft has the notice, and the safety words in English too."""
         self.draft = draft
-        urgent = self._urgent() if urgent_first or any(topic.symptom for topic in chosen) else None
+        symptom = any(topic.symptom for topic in chosen)
+        urgent = self._urgent(_URGENT if urgent_first else _URGENT_SHORT) if urgent_first or symptom else None
         template = environment(self.spoken).get_template("email/body.html")
         html = template.render(
             title=self.title(),
@@ -153,6 +146,7 @@ class _Writer:
             urgent=urgent,
             urgent_first=urgent_first,
             opening=self._opening() if chosen else None,
+            urgent_rest=self.words(URGENT_REST) if noted else None,
             sections=self._sections(chosen),
             attached=self.words(ATTACHED) if attached else None,
             closing=(getattr(self.order.workshop, "mail_closing", None) or self.words(CLOSING)).splitlines(),
@@ -163,13 +157,13 @@ class _Writer:
 
     def _sections(self, chosen: list[Topic]) -> list[Markup]:
         """The topics in the order asked for; then the cautions that belong to them; the sources last of all."""
-        last = [topic for topic in chosen if topic.template == "sections/sources"]
-        found = [self._spoken(topic.template) for topic in chosen if topic not in last]
+        last = [topic for topic in chosen if topic.name == "sources"]
+        found = [self._answer(topic) for topic in chosen if topic not in last]
         if not any(topic.template == _CAUTIONS for topic in chosen):
             found += self._cautions({name for topic in chosen for name in topic.cautions})
         elif self.draft:
             found += self._copy(_CAUTIONS, found)
-        return [*found, *(self._spoken(topic.template) for topic in last)]
+        return [*found, *(self._answer(topic) for topic in last)]
 
     def _cautions(self, wanted: Collection[str]) -> list[Markup]:
         """The cautions among those wanted that the core issued; none, no heading."""
@@ -178,8 +172,12 @@ class _Writer:
         found = [self._spoken(_CAUTIONS, wanted)]
         return [*found, *self._copy(_CAUTIONS, found, wanted)] if self.draft else found
 
-    def _urgent(self) -> Markup:
-        template = "sections/urgent"
+    def _answer(self, topic: Topic) -> Markup:
+        """A topic in our words; in the workshop's own where it has some for the leaflet's section on the same."""
+        own = topic.section and self.voice.has_own(topic.section, self.spoken)
+        return self._spoken(topic.section if own else topic.template)
+
+    def _urgent(self, template: str) -> Markup:
         found = [self._spoken(template)]
         if self.draft:
             found += self._copy(template, found)

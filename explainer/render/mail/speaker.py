@@ -45,6 +45,10 @@ class TopicVoice:
     said: dict[str, Claim] = field(default_factory=dict)
     figures: list[str] = field(default_factory=list)
 
+    def has_own(self, section: str, language: Language) -> bool:
+        """Whether the workshop has words of its own, in this language, for that section of the leaflet."""
+        return section in house_sections(self.order.workshop, language.code)
+
     def speak(self, template: str, language: Language, only: Collection[str] | None = None) -> str:
         """The template below templates/, or the workshop's own, as HTML. A failed one counts as unsaid."""
         voice = Voice(language, self.claims, said=dict(self.said))
