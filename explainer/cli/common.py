@@ -16,10 +16,11 @@ from explainer.cli.streams import OutputLost, tell
 from explainer.errors import ExplainerError, Fault, InputError, OutOfRange, Unforeseen
 from explainer.places import is_there
 
-LARGEST_QUESTION = 200_000
+LARGEST_LETTER = 25_000_000
 
 if TYPE_CHECKING:
     from explainer.orders import Order, ReadResult
+    from explainer.topics.letters import Letter
 
 
 def some_there(_: click.Context, __: click.Parameter, paths: tuple[Path, ...]) -> tuple[Path, ...]:
@@ -36,8 +37,11 @@ WORKSHOP = click.option(
 LANGUAGE = click.option("--language", help="Language of the leaflet, such as en-GB or de.")
 QUIET = click.option("--quiet", is_flag=True, help="Say nothing but results and refusals.")
 QUESTION = click.option(
-    "--question", type=click.Path(path_type=Path), help="The customer's message, in a file; - reads it from the input."
+    "--question",
+    type=click.Path(path_type=Path),
+    help="The customer's message: a mail as saved, or text; - reads input.",
 )
+ORDER_NUMBER = click.option("--order", "number", metavar="NUMBER", help="Which order, by its number.")
 JSON = click.option("--json", "as_json", is_flag=True, help="Print JSON for a program to read.")
 
 
@@ -59,17 +63,21 @@ def guarded(command: Callable[..., int]) -> Callable[..., None]:
     return run
 
 
-def question_in(path: Path) -> str:
-    """A customer's message, from a plain file or from standard input. InputError when it cannot be read."""
-    from explainer.orders.values.files import decoded, read_text
+def letter_in(path: Path) -> Letter:
+    """A customer's message, a mail or text in any encoding, from a file or standard input; InputError if unreadable."""
+    from explainer.orders.values.files import read_bytes
+    from explainer.topics.letters import read_letter
 
     if str(path) != "-":
-        return read_text(path, largest=LARGEST_QUESTION)
+        return read_letter(read_bytes(path, largest=LARGEST_LETTER))
     try:
-        data = sys.stdin.buffer.read(LARGEST_QUESTION + 1) if sys.stdin else b""
+        data = sys.stdin.buffer.read(LARGEST_LETTER + 1) if sys.stdin else b""
     except (OSError, ValueError):
         data = b""
-    return decoded(data, source="standard input", largest=LARGEST_QUESTION)
+    if len(data) > LARGEST_LETTER:
+        fault = Fault("file", f"more than {LARGEST_LETTER} bytes", f"at most {LARGEST_LETTER} bytes")
+        raise InputError("standard input", [fault])
+    return read_letter(data)
 
 
 def each(paths: Iterable[Path], workshop: Path | None, language: str | None, use: Callable[[Order], None]) -> int:

@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 from datetime import UTC, datetime
+from itertools import islice
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
-from explainer.cli.common import LANGUAGE, QUESTION, WORKSHOP, guarded, question_in, refusal, tell_notes
+from explainer.cli.common import LANGUAGE, ORDER_NUMBER, QUESTION, WORKSHOP, guarded, letter_in, refusal, tell_notes
 from explainer.cli.streams import say, say_path, tell
 
 if TYPE_CHECKING:
-    from explainer.orders import Order
+    from explainer.orders import Order, ReadResult
     from explainer.render.mail.reply import Reply
+    from explainer.topics.letters import Letter
 
 FORMS = ("eml", "html", "text", "markdown")
 
@@ -21,6 +23,7 @@ FORMS = ("eml", "html", "text", "markdown")
 @click.command()
 @click.argument("order_path", metavar="ORDER", type=click.Path(path_type=Path, exists=True))
 @click.option("--topic", "names", multiple=True, help="What to answer, more than once if wanted; see `topics`.")
+@ORDER_NUMBER
 @QUESTION
 @click.option(
     "-o", "--output", type=click.Path(path_type=Path), help="File or folder; a piece else goes to the screen."
@@ -37,6 +40,7 @@ def reply(
     *,
     order_path: Path,
     names: tuple[str, ...],
+    number: str | None,
     question: Path | None,
     output: Path | None,
     form: str,
@@ -45,28 +49,49 @@ def reply(
     language: str | None,
     workshop: Path | None,
 ) -> int:
-    """Write a draft reply to a customer about an order. Nothing is sent."""
-    from explainer.orders import read_orders
+    """Write a draft reply to a customer about an order. Nothing is sent.
 
+    ORDER is an order, or a table or folder of many: then --order, or the number in the message, says which.
+    """
     if not names and question is None:
         raise click.UsageError("say what to answer: --topic NAME, or --question FILE")
+    letter = letter_in(question) if question else None
 
     def one(order: Order) -> None:
         from explainer.render.mail.reply import make_reply
 
         tell_notes(order)
-        asked = question_in(question) if question else None
+        asked = letter.text if letter else None
         made = make_reply(order, names, question=asked, attached=attach_leaflet and form == "eml")
         _told(made)
-        _hand_over(made, form, output, pictures=pictures, leaflet=_leaflet(order) if attach_leaflet else None)
+        leaflet = _leaflet(order) if attach_leaflet else None
+        _hand_over(made, form, output, pictures=pictures, leaflet=leaflet, letter=letter)
 
-    results = list(read_orders([order_path], workshop_path=workshop, language=language))
-    if len(results) != 1:
-        raise click.UsageError(f"a reply is about one order; {order_path} holds {len(results)}")
-    error = refusal(results[0], one)
+    error = refusal(_chosen(order_path, number, letter, workshop, language), one)
     if error is not None:
         tell(str(error))
     return 1 if error else 0
+
+
+def _chosen(
+    path: Path, number: str | None, letter: Letter | None, workshop: Path | None, language: str | None
+) -> ReadResult:
+    """The order to answer about: by its number, as the only one, or as the only one that the message names."""
+    from explainer.orders import read_orders
+    from explainer.orders.choosing import choose_order, numbered, numbers_named
+
+    if number is None:
+        results = list(islice(read_orders([path], workshop_path=workshop, language=language), 2))
+        if len(results) == 1:
+            return results[0]
+        known = [each for each, _, _ in numbered([path], workshop_path=workshop)]
+        named = numbers_named(letter.text, known) if letter else []
+        if len(named) != 1:
+            found = f"the message names {', '.join(named)}" if named else "no message names one of them"
+            raise click.UsageError(f"a reply is about one order; {path} holds more, and {found}: say --order NUMBER")
+        number = named[0]
+        tell(f"order {number}, as the message says")
+    return choose_order([path], number, workshop_path=workshop, language=language)
 
 
 def _told(made: Reply) -> None:
@@ -88,13 +113,19 @@ def _leaflet(order: Order) -> tuple[str, bytes]:
 
 
 def _hand_over(
-    made: Reply, form: str, output: Path | None, *, pictures: bool, leaflet: tuple[str, bytes] | None
+    made: Reply,
+    form: str,
+    output: Path | None,
+    *,
+    pictures: bool,
+    leaflet: tuple[str, bytes] | None,
+    letter: Letter | None,
 ) -> None:
     from explainer.render.files import write_file
     from explainer.render.mail import forms
 
     if form == "eml":
-        data = forms.reply_draft(made, moment=_now(), pictures=pictures, leaflet=leaflet)
+        data = forms.reply_draft(made, moment=_now(), pictures=pictures, leaflet=leaflet, letter=letter)
     else:
         data = getattr(forms, f"reply_{form}")(made).encode()
         if output is None:

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from explainer.cli.common import JSON, QUESTION, WORKSHOP, guarded, question_in
+from explainer.cli.common import JSON, QUESTION, WORKSHOP, guarded, letter_in
 from explainer.cli.streams import say, say_json
 
 if TYPE_CHECKING:
@@ -26,7 +26,7 @@ def topics(*, question: Path | None, language: str, workshop: Path | None, as_js
     """List the topics of replies, or propose topics for a customer's message."""
     own = _own(workshop)
     if question is not None:
-        _propose(question_in(question), language, own, as_json=as_json)
+        _propose(letter_in(question).text, language, own, as_json=as_json)
     else:
         _list(own, as_json=as_json)
     return 0
@@ -62,6 +62,7 @@ def _propose(text: str, language: str, own: dict[str, HouseTopic], *, as_json: b
     if as_json:
         shown = {
             "urgent": reading.urgent,
+            "tier": reading.tier,
             "signs": {sign: list(terms) for sign, terms in reading.signs.items()},
             "proposals": [asdict(each) for each in reading.proposals],
         }

@@ -81,8 +81,7 @@ class Vocabulary:
 
     def _slips(self, word: str) -> set[str]:
         found: set[str] = set()
-        tried = {word} if self.language != "ar" else forms(word, "ar")
-        for form in tried:
+        for form in forms(word, self.language):
             found |= self._sounds.get(sound(form, self.language), set()) if sound(form, self.language) else set()
             for core, part in self._near.get(form[:1], ()):
                 if _slip(core, form) or (part.endswith("*") and _begins(core, form)):

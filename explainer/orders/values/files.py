@@ -24,11 +24,18 @@ _LONG_KEY = re.compile(r"(?<![\w\"'-])(?:[\w\"'-]++[ \t]*+\.[ \t]*+){30}")  # to
 
 def read_text(path: Path, *, largest: int) -> str:
     """A file's text as UTF-8, with or without a byte order mark, never more than `largest` bytes."""
+    return decoded(read_bytes(path, largest=largest), source=str(path), largest=largest)
+
+
+def read_bytes(path: Path, *, largest: int) -> bytes:
+    """A file's bytes, never more than `largest`; InputError when it holds more or cannot be read."""
     try:
         data = start_of(path, largest + 1)
     except OSError as error:
         raise _refusal(path, why_not(error), "a readable file") from error
-    return decoded(data, source=str(path), largest=largest)
+    if len(data) > largest:
+        raise _refusal(path, f"more than {largest} bytes", f"at most {largest} bytes")
+    return data
 
 
 def decoded(data: bytes, *, source: str, largest: int) -> str:

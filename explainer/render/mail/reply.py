@@ -47,7 +47,7 @@ from explainer.topics.matcher import Reading, read_question
 
 _CAUTIONS = "sections/cautions"
 _URGENT = "topics/urgent"
-_URGENT_SHORT = "topics/urgent-short"
+_URGENT_SHORT = "email/urgent-short"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

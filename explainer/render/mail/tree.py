@@ -55,6 +55,8 @@ def _unwrapped(node: Node) -> Node:
             children.append(child)
         elif child.tag == "p":
             children += _pieces(child)
+        elif child.tag in ("li", "ul", "ol") and not child.words():
+            continue  # an item whose sentence does not hold for this order
         else:
             children.append(_unwrapped(child))
     return Node(node.tag, node.attributes, children)

@@ -12,9 +12,12 @@ from mailreading import numbers, one_line, page, parsed, part, reading_order
 
 from explainer.compose.plan import compose
 from explainer.compose.topics import applicable
+from explainer.errors import MissingText
 from explainer.optics import facts
+from explainer.optics.claim import Claim
 from explainer.optics.claims import explain
 from explainer.orders import Order, read_order
+from explainer.render.language import Language
 from explainer.render.mail.forms import reply_draft, reply_html, reply_markdown, reply_text
 from explainer.render.mail.reply import Reply, make_reply
 from explainer.render.numbers import claim_text, date_text
@@ -59,13 +62,21 @@ def known_numbers(reply: Reply) -> set[str]:
     evidence = explain(order.spectacles).claims
     said = [evidence[claim_id] for claim_id in reply.said if evidence[claim_id].unit != "yes-no"]
     printable = [claim for claim in said if not claim.id.startswith("drive.")]
-    texts = [claim_text(claim, spoken) for claim in printable]
+    texts = [claim_text(claim, spoken) for claim in printable if claim.unit != "word" or _has_words(claim, spoken)]
     texts += [claim_text(claim, spoken, bare=True) for claim in printable if claim.unit != "word"]
     texts += [str(getattr(order.workshop, name) or "") for name in ("address", "phone", "email", "opening_hours")]
     texts += [str(getattr(order.workshop, name) or "") for name in ("urgent_help", "emergency", "returns")]
     texts += [order.number, *(source.short for source in facts.sources().values())]
     texts += [date_text(order.release.date, spoken)] if order.release else []
     return {number.lstrip(SIGNED) for text in texts for number in numbers(text)}
+
+
+def _has_words(claim: Claim, spoken: Language) -> bool:
+    """Whether the claim prints by itself: some words of closed sets only choose between sentences."""
+    try:
+        return bool(claim_text(claim, spoken))
+    except MissingText:
+        return False
 
 
 def without_list_marks(text: str) -> str:
