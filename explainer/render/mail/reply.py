@@ -46,7 +46,7 @@ from explainer.topics.catalogue import URGENT, Topic, topics
 from explainer.topics.matcher import Reading, read_question
 
 _CAUTIONS = "sections/cautions"
-_URGENT = "topics/urgent"
+_URGENT = "sections/urgent"
 _URGENT_SHORT = "email/urgent-short"
 
 
