@@ -15,6 +15,7 @@ from pathlib import Path
 
 from explainer.optics.claims import explain
 from explainer.orders import Order, read_orders
+from explainer.orders.reference import reference
 from explainer.render.evidence import evidence_json, evidence_text
 from explainer.render.files import write_file
 from explainer.render.leaflet import leaflet_name, make_leaflet
@@ -69,6 +70,7 @@ def rebuild(target: Path = HERE, *, with_images: bool = True) -> None:
     for name in ("leaflets", "evidence", "pages", "replies"):
         shutil.rmtree(target / name, ignore_errors=True)
         (target / name).mkdir(parents=True)
+    (target / "fields.md").write_text(reference() + "\n", encoding="utf-8")
     for result in read_orders([ORDERS, ORDERS / "overseas"]):
         if result.order is None:
             sys.exit(str(result.error))

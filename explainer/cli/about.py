@@ -27,14 +27,19 @@ def sources(as_json: bool) -> int:
 @click.command()
 @click.option("--workshop", is_flag=True, help="The workshop file instead of the order file.")
 @click.option("--csv", "as_table", is_flag=True, help="The columns of a table of orders, with two rows as examples.")
+@click.option("--fields", is_flag=True, help="Every field of both files in words, to read.")
 @guarded
-def schema(workshop: bool, as_table: bool) -> int:
-    """Print the JSON Schema of the order file, or the columns of a table of orders."""
+def schema(workshop: bool, as_table: bool, fields: bool) -> int:
+    """Print the JSON Schema of the order file, the columns of a table of orders, or all fields in words."""
+    from explainer.orders.reference import reference
     from explainer.orders.schema import order_schema, workshop_schema
     from explainer.orders.tables.example import example_csv
 
-    if as_table and workshop:
-        raise click.UsageError("a workshop file is no table: use --workshop or --csv")
+    if as_table + workshop + fields > 1:
+        raise click.UsageError("use one of --workshop, --csv and --fields")
+    if fields:
+        click.echo(reference())
+        return 0
     if as_table:
         say(example_csv(), nl=False)
         tell("needed: order, date and the prescription in one of its ways; leave out every other column at will")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from explainer.orders.assembly.models import OrderFile
+from explainer.orders.reference import described
 from explainer.orders.shop.workshop import WorkshopFile
 
 _DIALECT = "https://json-schema.org/draft/2020-12/schema"
@@ -12,12 +13,12 @@ _DIALECT = "https://json-schema.org/draft/2020-12/schema"
 
 def order_schema() -> dict[str, Any]:
     """What an order file may hold."""
-    return {"$schema": _DIALECT, **OrderFile.model_json_schema()}
+    return {"$schema": _DIALECT, **described(OrderFile.model_json_schema(), "order")}
 
 
 def workshop_schema() -> dict[str, Any]:
     """What a workshop file may hold."""
-    return {"$schema": _DIALECT, **WorkshopFile.model_json_schema()}
+    return {"$schema": _DIALECT, **described(WorkshopFile.model_json_schema(), "workshop")}
 
 
 def schemas() -> dict[str, Any]:
