@@ -149,11 +149,10 @@ def _snow(canvas: Canvas) -> None:
 
 
 def _nose(canvas: Canvas) -> None:
-    """A head from above that turns to what it looks at."""
-    canvas.add(circle((4.2, 5.4), 3.1), outlined(PAPER, 1.4))
-    tip = polyline([polar((4.2, 5.4), 2.9, 38), polar((4.2, 5.4), 4.6, 20), polar((4.2, 5.4), 2.9, 4)])
-    canvas.add(tip, outlined(PAPER, 1.4))
-    canvas.arrow((9.0, 9.0), (9.7, 2.0), pen(width_pt=1.2), 2.2)
+    """A head from above, and an arrow where its nose points."""
+    canvas.add(polyline([(5.6, 3.6), (8.0, 5.0), (5.6, 6.4)], closed=True), outlined(PAPER, 1.3))
+    canvas.add(circle((3.9, 5.0), 2.9), outlined(PAPER, 1.4))
+    canvas.arrow((8.8, 5.0), (11.8, 5.0), pen(width_pt=1.4), 2.2)
 
 
 def _distance(canvas: Canvas) -> None:

@@ -46,7 +46,7 @@ def picture_requests(
         **pair_pictures(spectacles, claims, frame),
         **shade_pictures(spectacles, claims, drawn),
         **wearing_pictures(spectacles, claims, drawn),
-        **power_pictures(spectacles, claims, drawn),
+        **power_pictures(spectacles, claims, frame),
         **looking_pictures(spectacles, claims, drawn),
         **lens_pictures(spectacles, claims, explanation.shapes),
         **days_pictures(claims, recheck_days, mirrored=mirrored),

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from explainer.compose.document import FigureRequest
 from explainer.compose.pictures.frame import Pictures, Values
 from explainer.optics.claims.ledger import ClaimSet
@@ -9,18 +11,25 @@ from explainer.optics.formulas.power_vector import subtract
 from explainer.optics.formulas.prescription import SpheroCylinder
 from explainer.optics.spectacles import SIDES, Side, Spectacles
 
+_ROUND = tuple(
+    (round(25 * math.cos(math.tau * i / 48), 2), round(25 * math.sin(math.tau * i / 48), 2)) for i in range(48)
+)
 SHARP = SpheroCylinder(0.0, 0.0, 180.0)
 TURNS = ("small", "large")
 _LEAST_BLUR_D = 0.5  # a street blurred by less than this looks like a sharp one
 
 
-def power_pictures(spectacles: Spectacles, claims: ClaimSet, frame: Values) -> Pictures:
-    """Dial and signs for each eye with a cylinder, the axis as made; the street for lenses that are for far away."""
+def power_pictures(spectacles: Spectacles, claims: ClaimSet, frame: Values | None) -> Pictures:
+    """Dial and signs for each eye with a cylinder, the axis as made; the street for lenses that are for far away.
+
+    Where the frame is not known, the dial stands over a round lens.
+    """
     found: Pictures = {}
     for side in SIDES:
         lens = _made(claims, side)
         if lens.cylinder_d:
-            values: Values = {"side": side, "outline": frame[side], "axis_deg": lens.axis_deg}
+            outline = _ROUND if frame is None else frame[side]
+            values: Values = {"side": side, "outline": outline, "axis_deg": lens.axis_deg}
             found[f"dial_{side}"] = FigureRequest("lens_dial", values)
             found |= _signs(claims, side, lens)
     return found | _street(spectacles, claims)
