@@ -48,6 +48,7 @@ USUAL = {
     "usual.jump": _("the picture jumps at the line"),
     "usual.larger": _("things look larger and nearer"),
     "usual.smaller": _("things look smaller and farther off"),
+    "usual.sizes_differ": _("sizes look different to each eye"),
     "usual.strain": _("your eyes feel strained"),
     "usual.far_blurred": _("far things are blurred"),
 }

@@ -92,10 +92,13 @@ def _uses(voice: Voice) -> Markup | None:
         wanted = [use for use in wanted if use not in _NEAR_USES]
     if claims.value("pair.driving") not in ("by-day", "yes"):
         wanted = [use for use in wanted if use not in ("driving", "motorcycle")]
-    if claims.value("pair.driving") != "yes":
+    if claims.value("pair.driving") == "by-day":  # night driving is not promised, driving by day is
+        wanted = list(dict.fromkeys("driving" if use == "night-driving" else use for use in wanted))
+    elif claims.value("pair.driving") != "yes":
         wanted = [use for use in wanted if use != "night-driving"]
     for use in wanted:
-        voice.claim(f"wearer.use.{use}")
+        if f"wearer.use.{use}" in claims:
+            voice.claim(f"wearer.use.{use}")
     return voice.phrase(lambda language: listed([USES[use] for use in wanted], language)) if wanted else None
 
 

@@ -133,7 +133,7 @@ def test_what_was_received_is_printed_digit_for_digit(claim_id, value, unit, dig
     ("value", "british", "american"),
     [
         (40.0, "40 cm", "16 inches"),
-        (99.6, "100 cm", "39 inches"),
+        (99.6, "1 m", "39 inches"),
         (108.0, "1.1 m", "43 inches"),
         (2000.0, "20 m", "66 feet"),
     ],

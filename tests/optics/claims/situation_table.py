@@ -311,6 +311,35 @@ ROWS = (
         words=("not sports eyewear",),
         never=("For sport.", "for sport."),
     ),
+    Row(
+        "mixed astigmatism is neither long nor short sight",
+        order("+1.00 -3.00 x 45"),
+        ("say.mixed",),
+        ("say.plus", "say.minus", "right.sight.kind"),
+        ("One direction of your eye needs plus, the other minus",),
+        ("long-sighted", "short-sighted"),
+    ),
+    Row(
+        "plus before one eye, minus before the other",
+        order("+2.50 DS", "-2.00 DS"),
+        ("usual.sizes_differ",),
+        ("usual.larger", "usual.smaller"),
+        ("sizes look different to each eye",),
+        ("larger and nearer", "smaller and farther"),
+    ),
+    Row(
+        "a quarter dioptre makes nothing look smaller",
+        order("-0.25 DS"),
+        silent=("usual.smaller", "usual.tilt"),
+        never=("smaller", "tilt"),
+    ),
+    Row(
+        "vertical prism: no word of in",
+        order("-1.00 DS prism 2 base up", "-1.00 DS prism 2 base down"),
+        ("know.prism",),
+        words=("The base is the thick side of the prism.",),
+        never=("in is towards the nose",),
+    ),
     # --- progressive, bifocal -------------------------------------------------------------------------------------
     Row(
         "first progressive",

@@ -29,6 +29,12 @@ def both_eyes(ask: Asked) -> bool:
     return ask.value("wearer.only_seeing_eye") is None
 
 
+def seeing(ask: Asked) -> tuple[Side, ...]:
+    """The eyes that see: both, or the only one."""
+    only = ask.value("wearer.only_seeing_eye")
+    return tuple(side for side in SIDES if only in (None, side))
+
+
 def fact(ask: Asked, name: str) -> float:
     """A threshold of ours or of a source."""
     number = ask.number(f"{FACT}situations.{name}")

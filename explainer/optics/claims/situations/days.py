@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import Any
 
 from explainer.optics.claims.ledger import FACT, Asked, Ledger
-from explainer.optics.claims.situations.asking import both_eyes, child, design, fact, numbers, told
+from explainer.optics.claims.situations.asking import both_eyes, child, design, fact, numbers, seeing, told
 from explainer.optics.claims.situations.pair import plano_pair
 from explainer.optics.formulas import prescription
 from explainer.optics.spectacles import SIDES, Side, Spectacles
@@ -81,16 +81,28 @@ def _power_is_new(ask: Asked) -> bool:
     return True
 
 
+def _sizes(ask: Asked) -> tuple[bool, bool]:
+    """Whether new power makes things look larger, and smaller, to an eye that sees."""
+    if not (settling(ask) and _power_is_new(ask) and told(ask, "usual.size")):
+        return False, False
+    means = [ask.number(f"{side}.made.mean_sphere") or 0.0 for side in seeing(ask)]
+    limit = fact(ask, "change.size_power")
+    return any(mean >= limit for mean in means), any(mean <= -limit for mean in means)
+
+
 def larger(ask: Asked) -> bool:
     """New plus power makes things look larger and nearer."""
-    plus = any(mean >= fact(ask, "change.size_power") for mean in numbers(ask, "made.mean_sphere").values())
-    return plus and settling(ask) and _power_is_new(ask) and told(ask, "usual.size")
+    return _sizes(ask) == (True, False)
 
 
 def smaller(ask: Asked) -> bool:
     """New minus power makes things look smaller and farther off."""
-    minus = any(mean <= -fact(ask, "change.size_power") for mean in numbers(ask, "made.mean_sphere").values())
-    return minus and settling(ask) and _power_is_new(ask) and told(ask, "usual.size")
+    return _sizes(ask) == (False, True)
+
+
+def sizes_differ(ask: Asked) -> bool:
+    """Plus before one eye and minus before the other."""
+    return _sizes(ask) == (True, True)
 
 
 def swim(ask: Asked) -> bool:
@@ -163,6 +175,7 @@ RULES = {
     "changed.tilt": tilt_by_change,
     "usual.larger": larger,
     "usual.smaller": smaller,
+    "usual.sizes_differ": sizes_differ,
     "usual.swim": swim,
     "usual.jump": jump,
     "usual.strain": strain,

@@ -9,6 +9,7 @@ from explainer.optics.claims.ledger import FACT, Asked
 from explainer.optics.claims.situations.asking import (
     MULTIFOCAL,
     both_eyes,
+    child,
     design,
     fact,
     numbers,
@@ -105,15 +106,17 @@ def prism(ask: Asked) -> bool:
 
 
 def one_picture(ask: Asked) -> bool:
-    """With prism or unequal lenses: one picture, not two."""
-    return (
-        both_eyes(ask) and design(ask) != "reading" and (prism(ask) or _differ(ask)) and told(ask, "check.one_picture")
-    )
+    """With prism or unequal lenses: one picture, not two. Asked of nobody who cannot tell."""
+    if child(ask) or not both_eyes(ask) or design(ask) == "reading":
+        return False
+    return (prism(ask) or _differ(ask)) and told(ask, "check.one_picture")
 
 
 def one_line(ask: Asked) -> bool:
     """The same, for reading glasses."""
-    return both_eyes(ask) and design(ask) == "reading" and prism(ask) and told(ask, "check.one_picture")
+    if child(ask) or not both_eyes(ask) or design(ask) != "reading":
+        return False
+    return prism(ask) and told(ask, "check.one_picture")
 
 
 def rim(ask: Asked) -> bool:

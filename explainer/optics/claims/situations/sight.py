@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import Any
 
 from explainer.optics.claims.ledger import FACT, Asked, Ledger
-from explainer.optics.claims.situations.asking import MULTIFOCAL, both_eyes, design, fact, told
+from explainer.optics.claims.situations.asking import MULTIFOCAL, both_eyes, design, fact, seeing, told
 from explainer.optics.claims.working import middle
 from explainer.optics.formulas import prism, vertex
 from explainer.optics.spectacles import SIDES, Side
@@ -50,7 +50,20 @@ def kind(side: Side) -> Callable[[Asked], Any]:
 
 
 def _kinds(ask: Asked) -> set[str]:
-    return {str(ask.value(f"{side}.sphere.kind")) for side in SIDES if not ask.value(f"{side}.balance")}
+    """What each seeing eye needs for the distance, by both directions of its lens."""
+    return {_kind(ask, side) for side in seeing(ask) if not ask.value(f"{side}.balance")}
+
+
+def _kind(ask: Asked, side: Side) -> str:
+    powers = [ask.number(f"{side}.power.{way}") or 0.0 for way in ("along_axis", "across_axis")]
+    if min(powers) < 0 < max(powers):
+        return "mixed"
+    return "minus" if min(powers) < 0 else "plus" if max(powers) > 0 else "plano"
+
+
+def mixed(ask: Asked) -> bool:
+    """An eye that needs plus in one direction and minus in the other."""
+    return "mixed" in _kinds(ask) and not plus_reading(ask)
 
 
 def minus(ask: Asked) -> bool:
@@ -121,6 +134,7 @@ def two_eyes_prism(ask: Asked) -> bool:
 
 RULES = {
     **{f"{side}.sight.kind": kind(side) for side in SIDES},
+    "say.mixed": mixed,
     "say.minus": minus,
     "say.plus": plus,
     "say.plus_reading": plus_reading,
