@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from explainer.cli.common import JSON, LANGUAGE, WORKSHOP, each, guarded, language_of, some_there
+from explainer.cli.common import JSON, LANGUAGE, ORDER_NUMBER, WORKSHOP, each, guarded, language_of, some_there
 from explainer.cli.streams import say, say_json
 from explainer.errors import InputError
 
@@ -44,10 +44,11 @@ and, if it was readable but no whole lens, "partial": the eyes as read.
     type=click.Choice(["ansi-z80-1-2015", "iso-21987-2017", "new-jersey"]),
     help="Table that bench readings are held against instead of the workshop's; ISO 21987 is remembered and marked so.",
 )
+@ORDER_NUMBER
 @click.option(
     "--against",
-    type=click.Path(path_type=Path, exists=True, dir_okay=False),
-    help="A finished leaflet (PDF): say whether it belongs to the order.",
+    type=click.Path(path_type=Path, exists=True, dir_okay=False, allow_dash=True),
+    help="A finished leaflet (PDF): say whether it belongs to the order. - reads scanned codes, a line each.",
 )
 @guarded
 def check(
@@ -58,6 +59,7 @@ def check(
     workshop: Path | None,
     as_json: bool,
     tolerances: str | None,
+    number: str | None,
     against: Path | None,
 ) -> int:
     """Say what is wrong or missing in orders, and how the bench readings stand, before anything is posted."""
@@ -65,11 +67,10 @@ def check(
         raise click.UsageError("give ORDERS, or a written prescription with --notation: one of the two")
     if notation is not None:
         return _say_understood(notation, language)
+    if against is not None:
+        return _held_against(orders, workshop, language, number, against)
     from explainer.compose.explained import explained
     from explainer.compose.release import posting_faults
-
-    if against is not None:
-        return _compared(orders, workshop, language, against)
 
     def one(order: Order) -> None:
         language_of(order)
@@ -90,7 +91,7 @@ def check(
         if faults:
             raise InputError(order.source, faults)
 
-    return each(orders, workshop, language, one)
+    return each(orders, workshop, language, one, number=number)
 
 
 def _say_understood(text: str, language: str | None) -> int:
@@ -101,21 +102,15 @@ def _say_understood(text: str, language: str | None) -> int:
     return 0 if found["understood"] else 1
 
 
-def _compared(orders: tuple[Path, ...], workshop: Path | None, language: str | None, against: Path) -> int:
-    """One order held against one finished leaflet."""
-    from explainer.render.against import differences, read_paper
+def _held_against(
+    orders: tuple[Path, ...], workshop: Path | None, language: str | None, number: str | None, against: Path
+) -> int:
+    from explainer.cli.packing import compared, one_of, scanned
 
-    if len(orders) != 1 or orders[0].is_dir():
-        raise click.UsageError("--against compares one order with one leaflet")
-    paper = read_paper(against)
-
-    def one(order: Order) -> None:
-        faults = differences(order, paper)
-        if faults:
-            raise InputError(str(against), faults)
-        say(f"{order.number}: {against} is this order's leaflet")
-
-    return each(orders, workshop, language, one)
+    if str(against) == "-":
+        return scanned(orders, workshop, language)
+    one_of(orders, number)
+    return each(orders, workshop, language, lambda order: compared(order, against), number=number)
 
 
 def _as_text(order: Order, claims: ClaimSet, *, ready: bool) -> str:

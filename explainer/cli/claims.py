@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from explainer.cli.common import JSON, LANGUAGE, ORDERS, WORKSHOP, each, guarded
+from explainer.cli.common import JSON, LANGUAGE, ORDER_NUMBER, ORDERS, WORKSHOP, each, guarded
 from explainer.cli.streams import say, say_json, say_path
 
 if TYPE_CHECKING:
@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 @ORDERS
 @LANGUAGE
 @WORKSHOP
+@ORDER_NUMBER
 @JSON
 @click.option("-o", "--output", type=click.Path(path_type=Path), help="Write a sheet for the file (PDF) instead.")
 @click.option("--sensitivity", is_flag=True, help="Say instead which assumption moves which tint band by how much.")
@@ -27,6 +28,7 @@ def claims(
     orders: tuple[Path, ...],
     language: str | None,
     workshop: Path | None,
+    number: str | None,
     as_json: bool,
     output: Path | None,
     sensitivity: bool,
@@ -46,7 +48,7 @@ def claims(
         else:
             say(evidence_text(found))
 
-    return each(orders, workshop, language, one)
+    return each(orders, workshop, language, one, number=number)
 
 
 def _evidence_sheet(order: Order, path: Path) -> None:

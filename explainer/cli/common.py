@@ -80,13 +80,30 @@ def letter_in(path: Path) -> Letter:
     return read_letter(data)
 
 
-def each(paths: Iterable[Path], workshop: Path | None, language: str | None, use: Callable[[Order], None]) -> int:
-    """Reads all orders and uses each; a refused order is told and never stops the others."""
+def results_of(
+    paths: Iterable[Path], workshop: Path | None, language: str | None, number: str | None = None
+) -> Iterable[ReadResult]:
+    """All orders, read or refused; with a number, that one alone, wherever among them it stands."""
     from explainer.orders import read_orders
+    from explainer.orders.choosing import choose_order
 
+    if number is not None:
+        return [choose_order(list(paths), number, workshop_path=workshop, language=language)]
+    return read_orders(list(paths), workshop_path=workshop, language=language)
+
+
+def each(
+    paths: Iterable[Path],
+    workshop: Path | None,
+    language: str | None,
+    use: Callable[[Order], None],
+    *,
+    number: str | None = None,
+) -> int:
+    """Reads all orders, or that of one number, and uses each; a refused order is told and never stops the others."""
     refused = False
     refusals = Refusals(tell)
-    for result in read_orders(list(paths), workshop_path=workshop, language=language):
+    for result in results_of(paths, workshop, language, number):
         error = refusal(result, use)
         if error is not None:
             refused = True

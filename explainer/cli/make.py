@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Literal
 
 import click
 
-from explainer.cli.common import LANGUAGE, ORDERS, QUIET, WORKSHOP, guarded
+from explainer.cli.common import LANGUAGE, ORDER_NUMBER, ORDERS, QUIET, WORKSHOP, guarded, results_of
 from explainer.cli.digest import Digest, finished
 from explainer.cli.progress import Progress
 from explainer.cli.refusals import Refusals
@@ -35,6 +35,7 @@ if TYPE_CHECKING:
 )
 @LANGUAGE
 @WORKSHOP
+@ORDER_NUMBER
 @click.option("--workers", type=click.IntRange(1, 64), help="Processes at work; 1 for this one alone. Else all cores.")
 @click.option(
     "--report",
@@ -59,6 +60,7 @@ def make(
     documents: tuple[Kind, ...],
     language: str | None,
     workshop: Path | None,
+    number: str | None,
     workers: int | None,
     report: Path | None,
     again: bool,
@@ -70,12 +72,11 @@ def make(
     from explainer.batch.documents import Settings
     from explainer.batch.report import Report
     from explainer.batch.run import Plan, make_all
-    from explainer.orders import read_orders
 
     today = dt.date.today()
     settings = Settings(edition, paper, documents)
     plan = Plan(folder=output, settings=settings, workers=workers, again=again, sample=redact, today=today)
-    results = list(read_orders(list(orders), workshop_path=workshop, language=language))
+    results = list(results_of(orders, workshop, language, number))
     with contextlib.ExitStack() as stack:
         kept_report = stack.enter_context(Report(report)) if report else None
         teller = stack.enter_context(Progress(len(results)))
