@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING
 
 from explainer.errors import RenderError
 from explainer.figures.drawing import Drawing, Label
+from explainer.figures.keys import SLOTS
 from explainer.render.fallback import in_words
 from explainer.render.figures import label_text
 from explainer.render.language import Language
@@ -78,7 +79,10 @@ def labelled_svg(drawing: Drawing, language: Language) -> str:
     view = " ".join(f"{edge * _PT_PER_MM:.3f}" for edge in box)
     size = f'width="{box[2]:.3f}mm" height="{box[3]:.3f}mm"'
     names = 'xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink"'
-    labels = "".join(line for label in drawing.labels for line in _lines(label, language))
+    spoken = [
+        label for label in drawing.labels if label.key not in SLOTS
+    ]  # what a page says in slots, mails say beside
+    labels = "".join(line for label in spoken for line in _lines(label, language))
     return f'<svg {names} {size} viewBox="{view}" version="1.1">{inner}{labels}</svg>'
 
 

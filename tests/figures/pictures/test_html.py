@@ -9,6 +9,7 @@ from figures.pictures.orders import picture
 
 from explainer.render.figures import drawing_html, sign_html
 from explainer.render.language import language
+from explainer.render.mail.pictures import labelled_svg
 
 ENGLISH = language("en")
 
@@ -46,3 +47,10 @@ def test_a_sign_is_a_background() -> None:
     html = sign_html(picture("strong-minus-astigmat", "icon_triangle"))
     assert "<img" not in html
     assert "url(figure:icon_triangle)" in html
+
+
+def test_a_picture_goes_into_a_mail_with_its_labels_and_without_slots() -> None:
+    svg = labelled_svg(picture("strong-minus-astigmat", "pair"), ENGLISH)
+    assert svg.count("<text") == 2
+    assert "Right eye" in svg
+    assert "slot" not in svg
