@@ -6,7 +6,7 @@ import re
 from pathlib import Path
 
 import pytest
-from optics.claims.situation_table import ROWS, UK, Row
+from optics.claims.situation_table import ROWS, UK, Row, order
 from phrases import NAMES, every_phrase, speaker_of
 from plain_order import PLAIN
 from reading import grade, sentences
@@ -48,9 +48,9 @@ def test_a_phrase_about_one_eye_is_told_which():
 
 
 def test_a_name_of_a_customer_is_neither_markdown_nor_html():
-    order = PLAIN | {"wearer": {"name": "Odalys *Bracken* whistle", "birth_year": 1971}}
+    named = PLAIN | {"wearer": {"name": "Odalys *Bracken* whistle", "birth_year": 1971}}
 
-    html = speaker_of(order).phrase_html("header.made_for")
+    html = speaker_of(named).phrase_html("header.made_for")
 
     assert "*Bracken*" in html
     assert "<em>" not in html
@@ -111,3 +111,19 @@ def test_no_phrase_promises(wording: str):
     for name in NAMES:
         text = (root("templates") / "phrases" / f"{name}.md").read_text(encoding="utf-8")
         assert wording not in text.lower(), name
+
+
+def test_measuring_is_told_only_beside_the_list_of_what_was_read():
+    read = {"right": "-1.00 DS", "left": "-1.00 DS"}
+    power = order("-1.00 DS")
+    said = {
+        name: [speaker_of(power | bench, workshop=shop).phrase_text(name) for bench in ({}, {"bench": read})]
+        for name in ("measured.title", "measured.main", "measured.not")
+        for shop in ({"country": "US"},)
+    }
+
+    assert [none for none, _ in said.values()] == ["", "", ""]
+    assert said["measured.main"][1] == "We measured these: powers. All are inside the limits."
+    assert "prism" in said["measured.not"][1]
+    british = speaker_of(power | {"bench": read}, workshop=UK).phrase_text("measured.main")
+    assert british == "We measured these: powers.", "no verdict by another country's limits"
