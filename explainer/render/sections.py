@@ -22,6 +22,10 @@ from explainer.render.voice import Voice
 
 BOXED_CAUTIONS = 5
 _BETWEEN_ITEMS = re.compile(r"^((?:- |\d+\. ).*(?:\n  .*)*)\n(?:[ \t]*\n)+(?=- |\d+\. )", re.MULTILINE)
+_BOLD = re.compile(r"\*\*(\S(?:[^*]*\S)?)\*\*")
+_LETTER = r"[^*_`\[\]<>\\#~\n]"
+_INLINE = re.compile(rf"(?![-+#>]|\d+\.)(?:{_LETTER}|&#39;|\*\*{_LETTER}+\*\*|\n(?![\n\s#>+-]|\d+\.))+")
+_AND = re.compile(r"&(?!\w+;|#\d+;)")
 _ONE_PARAGRAPH = re.compile(r"\s*<p>((?:(?!</?p>).)*)</p>\s*", re.DOTALL)
 _OWN_PARAGRAPH = re.compile(r'<p class="(term|unknown|why|basis)">')
 FigureHtml = Callable[[str, str, str, Language], str]
@@ -101,9 +105,13 @@ class Speaker:
     def _piece_of(self, marked: str) -> Markup:
         if not marked.strip():
             return Markup("")
-        html = self.voice.html(_markdown(marked.strip()))
-        alone = _ONE_PARAGRAPH.fullmatch(html)
-        html = alone[1] if alone else html
+        plain = marked.strip()
+        if _INLINE.fullmatch(plain):  # what Markdown would make of it, in a tenth of the time
+            html = self.voice.html(_BOLD.sub(r"<strong>\1</strong>", _AND.sub("&amp;", plain)))
+        else:
+            html = self.voice.html(_markdown(plain))
+            alone = _ONE_PARAGRAPH.fullmatch(html)
+            html = alone[1] if alone else html
         return self.voice.piece(html, unescape(self.voice.marked_text(marked.replace("**", ""))))
 
     def spoken(self, marked: str) -> str:

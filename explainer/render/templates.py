@@ -28,6 +28,7 @@ def environment(language: Language) -> Environment:
     made = Environment(
         loader=template_loader(),
         autoescape=True,
+        auto_reload=False,  # a process speaks by the templates that it found
         undefined=StrictUndefined,
         trim_blocks=True,
         lstrip_blocks=True,

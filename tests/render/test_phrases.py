@@ -7,10 +7,12 @@ from pathlib import Path
 
 import pytest
 from optics.claims.situation_table import ROWS, UK, Row, order
-from phrases import NAMES, every_phrase, speaker_of
+from phrases import ABOUT, NAMES, every_phrase, speaker_of
 from plain_order import PLAIN
-from reading import grade, sentences
+from reading import grade
+from reading import sentences as split_sentences
 
+from explainer.render import sections
 from explainer.render.language import language
 from explainer.resources import root
 
@@ -99,7 +101,7 @@ def test_every_leaflet_reads_at_grade_six_or_below(row: Row):
 
 def test_no_sentence_is_long():
     texts = {text for said in SPOKEN.values() for text in said.values()}
-    words = [found for text in texts for found in sentences(text)]
+    words = [found for text in texts for found in split_sentences(text)]
 
     assert [" ".join(each) for each in words if len(each) > LONGEST_WORDS] == []
 
@@ -127,3 +129,16 @@ def test_measuring_is_told_only_beside_the_list_of_what_was_read():
     assert "prism" in said["measured.not"][1]
     british = speaker_of(power | {"bench": read}, workshop=UK).phrase_text("measured.main")
     assert british == "We measured these: powers.", "no verdict by another country's limits"
+
+
+@pytest.mark.parametrize("row", ROWS[::4], ids=lambda row: row.name)
+def test_the_short_way_to_html_says_what_markdown_says(row: Row, monkeypatch: pytest.MonkeyPatch):
+    short = speaker_of(row.order, workshop=UK)
+    long = speaker_of(row.order, workshop=UK)
+
+    for name in every_phrase(short):
+        told = dict(zip(ABOUT.get(name.split(" ")[0], {}), name.split(" ")[1:], strict=True))
+        quick = short.phrase_html(name.split(" ")[0], **told)
+        with monkeypatch.context() as slow:
+            slow.setattr(sections, "_INLINE", re.compile("(?!)"))
+            assert long.phrase_html(name.split(" ")[0], **told) == quick
