@@ -133,8 +133,8 @@ def refusal(result: ReadResult, use: Callable[[Order], None]) -> ExplainerError 
         raise
     except ExplainerError as error:
         return error
-    except OSError:
-        raise  # the machine's fault: the next order would fare no better
+    except (OSError, click.ClickException):
+        raise  # the machine's fault, or wrong use: the next order would fare no better
     except Exception as error:
         return Unforeseen(result.source, error)
     return None

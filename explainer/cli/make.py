@@ -12,8 +12,10 @@ import click
 
 from explainer.cli.common import LANGUAGE, ORDER_NUMBER, ORDERS, QUIET, WORKSHOP, guarded, results_of
 from explainer.cli.digest import Digest, finished
+from explainer.cli.output import free
 from explainer.cli.progress import Progress
 from explainer.cli.refusals import Refusals
+from explainer.cli.streams import say_path
 
 if TYPE_CHECKING:
     from explainer.batch.documents import Kind
@@ -75,6 +77,8 @@ def make(
 
     today = dt.date.today()
     settings = Settings(edition, paper, documents)
+    if print_set is not None:
+        free(print_set, "pdf", orders)
     plan = Plan(folder=output, settings=settings, workers=workers, again=again, sample=redact, today=today)
     results = list(results_of(orders, workshop, language, number))
     with contextlib.ExitStack() as stack:
@@ -95,7 +99,7 @@ def _write_set(path: Path, papers: list[tuple[Order, Path]]) -> None:
     from explainer.render.files import write_file
 
     write_file(path, print_set(papers))
-    click.echo(path)
+    say_path(path)
 
 
 class _Told:

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 import click
 
 from explainer.cli.common import LANGUAGE, ORDER_NUMBER, QUESTION, WORKSHOP, guarded, letter_in, refusal, tell_notes
+from explainer.cli.output import free, is_one_file, read_for
 from explainer.cli.streams import say, say_path, tell
 
 if TYPE_CHECKING:
@@ -65,7 +66,8 @@ def reply(
         made = make_reply(order, names, question=asked, attached=attach_leaflet and form == "eml")
         _told(made)
         leaflet = _leaflet(order) if attach_leaflet else None
-        _hand_over(made, form, output, pictures=pictures, leaflet=leaflet, letter=letter)
+        read = read_for(order.workshop, order_path, question, workshop)
+        _hand_over(made, form, output, pictures=pictures, leaflet=leaflet, letter=letter, read=read)
 
     error = refusal(_chosen(order_path, number, letter, workshop, language), one)
     if error is not None:
@@ -120,6 +122,7 @@ def _hand_over(
     pictures: bool,
     leaflet: tuple[str, bytes] | None,
     letter: Letter | None,
+    read: list[Path],
 ) -> None:
     from explainer.render.files import write_file
     from explainer.render.mail import forms
@@ -131,9 +134,9 @@ def _hand_over(
         if output is None:
             say(data.decode(), nl=False)
             return
-    name = forms.reply_name(made, form)
     path = output or Path()
-    path = path / name if path.is_dir() or not path.suffix else path
+    path = path if is_one_file(path) else path / forms.reply_name(made, form)
+    free(path, forms.ENDINGS[form], read)
     write_file(path, data)
     say_path(path)
 
