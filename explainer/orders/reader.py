@@ -18,10 +18,12 @@ from explainer.orders.inbox.entries import Entry, entries
 from explainer.orders.inbox.sources import order_files
 from explainer.orders.job.file import Job
 from explainer.orders.job.run import Jobs, data_of_job, parted
+from explainer.orders.notation.words import words_of
 from explainer.orders.shop.export import ExportTable
 from explainer.orders.shop.workshop import Workshop, find_workshop, read_workshop
 from explainer.orders.tables.columns import column_fault
 from explainer.orders.values.field_types import LANGUAGE
+from explainer.orders.values.texts import of_a_kind
 from explainer.orders.values.validate import redacted, validated, without_echoes
 
 
@@ -187,9 +189,17 @@ def _from_data(
             job=job,
         )
     if order is None or faults:
-        named = map(column_fault, faults) if entry.in_columns else faults
+        named = map(_in_column, faults) if entry.in_columns else faults
         raise InputError(entry.source, redacted(without_echoes(named), _wearer_name(entry)))
     return order
+
+
+def _in_column(fault: Fault) -> Fault:
+    """A fault of a table, by its column; words of a cell are told only if they are such as the column accepts."""
+    known = column_fault(fault)
+    if not fault.found.startswith('"'):
+        return known
+    return Fault(known.field, of_a_kind(fault.found.strip('"'), [fault.accepted, *words_of(None)]), fault.accepted)
 
 
 def _wearer_name(entry: Entry) -> object:

@@ -24,7 +24,7 @@ from explainer.orders.tables.cells import (
     YES_NO,
     Kind,
 )
-from explainer.orders.values.texts import quoted
+from explainer.orders.values.texts import of_a_kind
 
 _MOST_UNKNOWN = 20
 _THE_NAMES = "the names that `explainer schema --csv` prints"
@@ -170,7 +170,7 @@ def fill(data: dict[str, Any], column: Column, text: str, faults: list[Fault]) -
     """Put one cell into the plain data of an order; a cell that cannot be read is left out and becomes a fault."""
     value = column.kind.read(text)
     if value is None:
-        faults.append(Fault(column.name, quoted(text), column.kind.accepted))
+        faults.append(Fault(column.name, of_a_kind(text, [column.kind.accepted]), column.kind.accepted))
         return
     place = data
     for part in column.path[:-1]:
@@ -195,4 +195,4 @@ def column_fault(fault: Fault) -> Fault:
 def _unknown(name: str, place: int) -> Fault:
     near = difflib.get_close_matches(name[:60], COLUMNS, n=1)
     accepted = f"{near[0]}?" if near else _THE_NAMES
-    return Fault(f"column {place}", f"the unknown name {quoted(name)}", accepted)
+    return Fault(f"column {place}", f"an unknown name, {of_a_kind(name, [near[0]] if near else [])}", accepted)

@@ -12,7 +12,7 @@ from explainer.errors import Fault, InputError
 from explainer.orders.shop.export import DateForm, ExportTable, heading_of, same_heading
 from explainer.orders.tables.cells import POWER, WORDS
 from explainer.orders.tables.columns import COLUMNS, Column, Heading, needed_columns
-from explainer.orders.values.texts import quoted
+from explainer.orders.values.texts import of_a_kind, quoted
 
 _FORMS: dict[DateForm, str] = {
     "yyyy-mm-dd": "%Y-%m-%d",
@@ -23,6 +23,7 @@ _FORMS: dict[DateForm, str] = {
 _DATES = ("date", "written", "bench_release_date")
 _SIGNED = re.compile(r"([+\-\u2212]?)(\d{1,3}(?:[.,]\d{1,4})?)", re.ASCII)
 _NUMBERS = re.compile(r"\d{1,3}(?:[.,]\d{1,2})?", re.ASCII)
+_MONTHS = ("january february march april may june july august september october november december",)
 _LIST = re.compile(r"\s*[,;|+/&]\s*")
 _TIME = re.compile(r"[ T]\d{1,2}:\d{2}(:\d{2})?(\.\d+)?Z?$")
 
@@ -46,12 +47,14 @@ def export_faults(export: ExportTable) -> list[Fault]:
 def mapped_headings(header: Sequence[str], export: ExportTable, *, source: str) -> list[Heading]:
     """The headings of an export in our columns. InputError names every heading that the workshop file leaves open."""
     faults = export_faults(export)
-    headings = [_heading(name.strip(), place, export, faults) for place, name in enumerate(header, 1)]
+    any_known = any(heading_of(export.columns, name) is not None for name in header)  # else the headings are missing
+    headings = [_heading(name.strip(), place, export, faults, shown=any_known) for place, name in enumerate(header, 1)]
     present = {column.name for heading in headings for column in heading.columns} | set(export.always)
     faults += needed_columns(present)
     for name, times in Counter(" ".join(name.casefold().split()) for name in header if name.strip()).items():
         if times > 1:
-            faults.append(Fault(f"heading {quoted(name)}", f"{times} times", "each heading once"))
+            shown = quoted(name) if heading_of(export.columns, name) is not None else "that is not known"
+            faults.append(Fault(f"heading {shown}", f"{times} times", "each heading once"))
     if faults:
         raise InputError(source, faults)
     return headings
@@ -63,7 +66,7 @@ def mapped_cells(heading: Heading, text: str, export: ExportTable, faults: list[
     parts = _NUMBERS.findall(text) if len(names) > 1 else [text]
     if len(parts) != len(names):
         accepted = f"{len(names)} numbers, for {', '.join(name or 'nothing' for name in names)}"
-        faults.append(Fault(heading.name, quoted(text), accepted))
+        faults.append(Fault(heading.name, of_a_kind(text, [accepted]), accepted))
         return []
     found = []
     for name, part in zip(names, parts, strict=True):
@@ -116,7 +119,7 @@ def _date(text: str, form: DateForm, heading: Heading) -> str | Fault:
             return dt.datetime.strptime(plain, known).date().isoformat()
         except ValueError:
             continue
-    return Fault(heading.name, quoted(text), f"a date written as {form}, as export.dates says")
+    return Fault(heading.name, of_a_kind(text, _MONTHS), f"a date written as {form}, as export.dates says")
 
 
 def _order_number(text: str, export: ExportTable) -> str:
@@ -137,13 +140,13 @@ def _signed(text: str) -> str:
     return f"{sign}{value:.{digits}f}" if value else "0"
 
 
-def _heading(name: str, place: int, export: ExportTable, faults: list[Fault]) -> Heading:
+def _heading(name: str, place: int, export: ExportTable, faults: list[Fault], *, shown: bool) -> Heading:
     known = heading_of(export.columns, name)
     if not name:
         return Heading("", ())
     if known is None:
         accepted = 'this heading under export.columns in the workshop file, "" to leave it out; `explainer headings`'
-        faults.append(Fault(f"column {place}", f"the heading {quoted(name)}", accepted))
+        faults.append(Fault(f"column {place}", f"the heading {quoted(name) if shown else 'that it has'}", accepted))
         return Heading(name, (), left_out=True)
     signed = any(same_heading(known, one) for one in export.numbers_with_sign)
     columns = tuple(COLUMNS[one] for one in _as_list(export.columns[known]) if one in COLUMNS)

@@ -6,12 +6,11 @@ import json
 import math
 import re
 import tomllib
-from collections import Counter
 from pathlib import Path
 from typing import Any, NoReturn
 
 from explainer.errors import Fault, InputError, visible
-from explainer.orders.values.texts import quoted
+from explainer.orders.values.texts import is_field_name, quoted
 from explainer.places import start_of, why_not
 
 LARGEST_JSON = 5_000_000
@@ -81,8 +80,10 @@ def json_object(text: str, *, source: str, what: str = "file") -> dict[str, Any]
     def pairs(items: list[tuple[str, Any]]) -> dict[str, Any]:
         result = {name if name.isascii() else visible(name): value for name, value in items}  # no name of ours is other
         if len(result) < len(items):
-            twice = Counter(visible(name) for name, _ in items).most_common(1)[0][0]
-            raise InputError(source, [Fault(quoted(twice), "the same name twice", "each name once in its object")])
+            names = [visible(name) for name, _ in items]
+            first, second = next((names.index(name), at) for at, name in enumerate(names) if name in names[:at])
+            twice = quoted(names[first]) if is_field_name(names[first]) else f"names {first + 1} and {second + 1}"
+            raise InputError(source, [Fault(twice, "the same name twice", "each name once in its object")])
         return result
 
     def number(digits: str) -> float:

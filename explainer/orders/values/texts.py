@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import difflib
+import re
 import unicodedata
+from collections.abc import Iterable
 from itertools import groupby
 
 FOUND_LIMIT = 60
@@ -19,6 +22,8 @@ _WHAT = {
     "Zp": "a paragraph separator",
 }
 _MOST_MARKS = 8
+_FIELD = re.compile(r"[a-z][a-z0-9]{0,15}(?:_[a-z0-9]{1,15}){0,3}")
+_WORDS = re.compile(r"[^\W\d_]{3,}")
 
 
 def hidden_character(text: str, *, lines: bool = False) -> str | None:
@@ -57,6 +62,24 @@ def clip(text: str, limit: int = FOUND_LIMIT) -> str:
 def quoted(text: str) -> str:
     """The text clipped and in quotation marks, or the word for an empty one."""
     return f'"{clip(text, FOUND_LIMIT - 2)}"' if text.strip() else "an empty text"
+
+
+def of_a_kind(text: str, known: Iterable[str]) -> str:
+    """The text in quotation marks if its words are, or nearly are, among the known ones; else what kind of text it is.
+
+    For places where a person's name might stand: in a table without its headings, or whose columns have moved, or
+    under a name that is no field of ours.
+    """
+    words = [word.casefold() for word in _WORDS.findall(text)]
+    near = {part for name in known for part in _WORDS.findall(name.casefold())} if words else set()
+    if all(difflib.get_close_matches(word, near, n=1, cutoff=0.75) for word in words):
+        return quoted(text)
+    return f"a text of {len(text.strip())} characters"
+
+
+def is_field_name(text: str) -> bool:
+    """Whether a text is written as fields are, so that it may be told; a person's name is not."""
+    return _FIELD.fullmatch(text) is not None
 
 
 def _is_mark(character: str) -> bool:

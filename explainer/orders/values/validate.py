@@ -12,7 +12,7 @@ from pydantic import BaseModel, ValidationError
 
 from explainer.errors import Fault
 from explainer.orders.values.field_types import AS_FIELDS, AS_TEXT
-from explainer.orders.values.texts import FOUND_LIMIT, clip, quoted
+from explainer.orders.values.texts import FOUND_LIMIT, clip, is_field_name, quoted
 
 Model = TypeVar("Model", bound=BaseModel)
 _MOST_ROUNDS = 4
@@ -110,7 +110,11 @@ def _fault(model: type[BaseModel], finding: Mapping[str, Any]) -> Fault:
         known = _fields_at(model, path[:-1])
         near = difflib.get_close_matches(str(path[-1]), known, n=1)
         accepted = f"{near[0]}?" if near else f"one of: {', '.join(known)}"
-        return Fault(field, "a field that is not known", accepted)
+        if near or is_field_name(str(path[-1])):
+            return Fault(field, "a field that is not known", accepted)
+        inside = _joined(path[:-1]) if path[:-1] else "file"
+        kind = f"a field that is not known, of {len(str(path[-1]))} characters"  # not its name: it may be a person's
+        return Fault(inside, kind, accepted)
     if kind == "missing":
         return Fault(field, "nothing", f"this field is needed{_hint(field)}")
     if kind == "explainer":
