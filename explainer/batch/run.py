@@ -14,6 +14,7 @@ from explainer import __version__
 from explainer.batch.alone import made_here, workers_for
 from explainer.batch.documents import Kind, Settings
 from explainer.batch.report import Report, fault_lines, sha256
+from explainer.batch.samples import without_people
 from explainer.batch.work import Made, Refused, refused
 from explainer.errors import Fault, InputError, RenderError
 from explainer.orders import Order, ReadResult
@@ -77,7 +78,8 @@ def make_all(results: Sequence[ReadResult], plan: Plan, report: Report | None = 
             to_make.append(order)
     if to_make:
         ready_folder(plan.folder)
-        yield from _made(to_make, plan, report)
+        shown_to = {result.source: result.order for result in results if result.order} if plan.sample else {}
+        yield from _made(to_make, plan, report, shown_to)
 
 
 def _names_there(folder: Path) -> dict[str, str]:
@@ -98,13 +100,16 @@ def _taken(order: Order, name: str, there: Mapping[str, str]) -> ReadResult:
     return ReadResult(source=order.source, error=InputError(order.source, [fault]))
 
 
-def _made(orders: Sequence[Order], plan: Plan, report: Report | None) -> Iterator[Outcome]:
+def _made(
+    orders: Sequence[Order], plan: Plan, report: Report | None, originals: Mapping[str, Order]
+) -> Iterator[Outcome]:
     with contextlib.closing(_results(orders, plan)) as results:
         for number, (order, made) in enumerate(results):
             if isinstance(made, Refused) and made.ends_run:
                 raise RenderError(f"{made.message}\n{_left_over(len(orders) - number)}")
             try:
-                yield _stored(order, made, plan, report)
+                original = originals.get(order.source)
+                yield _stored(order, without_people(original, made) if original else made, plan, report)
             except DiskError as error:
                 raise RenderError(f"{error}\n{_left_over(len(orders) - number)}") from error
 

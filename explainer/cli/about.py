@@ -38,7 +38,7 @@ def schema(workshop: bool, as_table: bool, fields: bool) -> int:
     if as_table + workshop + fields > 1:
         raise click.UsageError("use one of --workshop, --csv and --fields")
     if fields:
-        click.echo(reference())
+        say(reference())
         return 0
     if as_table:
         say(example_csv(), nl=False)

@@ -30,7 +30,7 @@ def ready_streams() -> None:
         except OSError:
             with contextlib.suppress(OSError):
                 os.open(os.devnull, os.O_RDWR)  # takes the lowest number that is free: this one
-    for stream in (sys.stdout, sys.stderr):
+    for stream in (sys.stdin, sys.stdout, sys.stderr):
         with contextlib.suppress(AttributeError, ValueError, OSError):
             stream.reconfigure(errors="backslashreplace")  # type: ignore[union-attr]
 

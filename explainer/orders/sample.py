@@ -38,6 +38,7 @@ def private_parts(order: Order) -> Iterator[Private]:
     yield from (Private("a line of the shop's address", line) for line in (shop.address or "").splitlines())
     for name in ("phone", "email", *_PEOPLE):
         yield Private(f"the shop's {name}", getattr(shop, name, None) or "")
+    yield Private("the shop's phone", re.sub(r"\D", "", shop.phone or "")[-8:])  # without what is dialled before it
 
 
 def as_sample(order: Order) -> Order:
@@ -67,7 +68,7 @@ def _sample_workshop(workshop: Workshop, private: list[Private]) -> Workshop:
         for name in (*_OWN_WORDS, *_MAIL_WORDS)
         if getattr(workshop, name, None)
     }
-    people = {name: PLACEHOLDER for name in _PEOPLE if getattr(workshop, name, None)}
+    people: dict[str, Any] = {name: PLACEHOLDER for name in _PEOPLE if getattr(workshop, name, None)}
     return replace(workshop, address=None, phone=None, email=None, **texts, **people)
 
 

@@ -25,6 +25,7 @@ from explainer.render.press.galley import Galley, Part
 from explainer.render.press.layout import Kind, Layout, set_kind
 from explainer.render.press.pictures import pictures
 from explainer.render.press.sheet import Sheet, foot_css, sheet
+from explainer.render.press.told import told
 
 _PART = re.compile(r"<!--(wide|pair|columns|foot)-->")
 _BESIDE = "<!--beside-->"  # between the halves of a pair
@@ -82,7 +83,7 @@ def write_pdf(
         )
         log.extend(f"error: a figure is taller than the page: {words}" for words in (layout.spilt if layout else ()))
     if strict and log:
-        raise RenderError("the page has faults:\n" + "\n".join(f"  - {line}" for line in dict.fromkeys(log)))
+        raise RenderError("the page has faults:\n" + "\n".join(f"  - {told(line)}" for line in dict.fromkeys(log)))
     return Pdf(data, layout.page_count if layout else len(document.pages), tuple(log))
 
 
