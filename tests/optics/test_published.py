@@ -18,6 +18,7 @@ import pytest
 
 from explainer.optics import facts
 from explainer.optics.facts import tolerance_tables
+from explainer.optics.formulas.optical_centre import Place
 from explainer.optics.formulas.prescription import SpheroCylinder
 from explainer.optics.formulas.prism import Prism
 
@@ -27,7 +28,7 @@ KINDS = {
     frozenset({"sphere_d", "cylinder_d", "axis_deg"}): lambda t: SpheroCylinder(**t),
     frozenset({"base_in_pd", "base_up_pd"}): lambda t: Prism(**t),
     frozenset({"standard", "quantity"}): lambda t: tolerance_tables.bands(**t),
-    frozenset({"standard", "direction"}): lambda t: tolerance_tables.imbalance_rule(**t),
+    frozenset({"in_mm", "up_mm"}): lambda t: Place(**t),
 }
 
 

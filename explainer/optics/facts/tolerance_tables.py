@@ -13,7 +13,7 @@ from typing import Literal
 
 from explainer.errors import FactError
 from explainer.optics.facts import get, topic_facts
-from explainer.optics.formulas.tolerance import Band, ImbalanceRule, band_of
+from explainer.optics.formulas.tolerance import Band, band_of
 
 Direction = Literal["vertical", "horizontal"]
 TOPIC = "tolerance"
@@ -39,17 +39,6 @@ def bands(standard: str, quantity: str) -> tuple[Band, ...]:
     return found
 
 
-@cache
-def imbalance_rule(standard: str, direction: Direction) -> ImbalanceRule:
-    """The rule of a standard for unwanted prism of a mounted pair."""
-    path = f"{TOPIC}.{standard}.{direction}-imbalance"
-    return ImbalanceRule(
-        up_to_d=_number_or_infinite(f"{path}.up_to"),
-        prism_pd=get(f"{path}.prism").number,
-        distance_mm=_number_or_infinite(f"{path}.distance"),
-    )
-
-
 def fact_ids(standard: str, quantity: str, *, size: float) -> tuple[str, ...]:
     """The facts of the row that governs a size: the deviation allowed first, then the ends of the row."""
     table = bands(standard, quantity)
@@ -58,12 +47,6 @@ def fact_ids(standard: str, quantity: str, *, size: float) -> tuple[str, ...]:
         return ()
     row = f"{TOPIC}.{standard}.{quantity}.row_{table.index(band) + 1}"
     return tuple(f"{row}.{part}" for part in ("allowed", "above", "up_to") if _stands(f"{row}.{part}"))
-
-
-def imbalance_fact_ids(standard: str, direction: Direction) -> tuple[str, ...]:
-    """The facts of the rule for unwanted prism: the prism first."""
-    path = f"{TOPIC}.{standard}.{direction}-imbalance"
-    return tuple(f"{path}.{part}" for part in ("prism", "up_to", "distance") if _stands(f"{path}.{part}"))
 
 
 def _rows(standard: str, quantity: str) -> Iterator[str]:

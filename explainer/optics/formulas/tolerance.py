@@ -41,18 +41,6 @@ class Band:
             raise OutOfRange("tolerance", self.allowed, 0, math.inf, "")
 
 
-@dataclass(frozen=True, slots=True)
-class ImbalanceRule:
-    """Unwanted prism of a pair: up to a power [D] a prism counts [prism dioptre], above it a distance [mm].
-
-    A rule without a distance holds its prism for every power: `up_to_d` and `distance_mm` are infinite.
-    """
-
-    up_to_d: float
-    prism_pd: float
-    distance_mm: float
-
-
 def band_of(bands: Sequence[Band], *, size: float) -> Band | None:
     """The row of the table that governs a size.
 

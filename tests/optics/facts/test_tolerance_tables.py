@@ -75,11 +75,3 @@ def test_the_facts_named_for_a_verdict_are_the_ones_that_decide_it(standard: str
 def test_a_table_that_does_not_stand_is_refused() -> None:
     with pytest.raises(FactError, match="cylinder"):
         tables.bands("iso-21987-2017", "cylinder")
-    with pytest.raises(FactError):
-        tables.imbalance_rule("no-such-standard", "vertical")
-
-
-def test_a_rule_without_distance_holds_for_every_power() -> None:
-    rule = tables.imbalance_rule("new-jersey", "horizontal")
-    assert (rule.up_to_d, rule.distance_mm) == (math.inf, math.inf)
-    assert tables.imbalance_fact_ids("new-jersey", "horizontal") == ("tolerance.new-jersey.horizontal-imbalance.prism",)

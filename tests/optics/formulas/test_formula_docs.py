@@ -16,8 +16,8 @@ FOLDER = Path(inspect.getfile(facts)).parents[1] / "formulas"
 PARTS = ("Parameters:", "Returns:", "Raises:", "Equation:", "Reference:")
 OWN_WORDS = re.compile(r"\b(derived|memory|definition|common practice)\b")
 MODULES = [
-    "accommodation blur centration centring_check change chromatic dial imbalance impact magnification power_vector",
-    "prescription prism reflection thick_lens tilt tolerance turn vertex",
+    "accommodation blur centration change chromatic dial finished imbalance impact magnification power_vector",
+    "optical_centre prescription prism reflection thick_lens tilt tolerance turn vertex",
 ]
 TREES = {name: ast.parse((FOLDER / f"{name}.py").read_text("utf-8")) for name in " ".join(MODULES).split()}
 PUBLIC = [

@@ -10,7 +10,6 @@ import pytest
 
 from explainer.errors import OutOfRange
 from explainer.optics.formulas.prescription import SpheroCylinder
-from explainer.optics.formulas.tolerance import ImbalanceRule
 
 PLANO = SpheroCylinder(0.0, 0.0, 180.0)
 LENS = {"sphere_d": 0.0, "cylinder_d": 0.0, "axis_deg": 180.0}
@@ -19,8 +18,6 @@ FRAME = {"a_mm": 50.0, "dbl_mm": 18.0}
 CENTRE = {**LENS, "side": "right", "centre_in_mm": 0.0, "centre_up_mm": 0.0}
 PLACE = {**LENS, "side": "right", "nasal_mm": 0.0, "up_mm": 0.0}
 PAIR = {"right": PLANO, "left": PLANO}
-RULE = ImbalanceRule(up_to_d=2.75, prism_pd=0.67, distance_mm=2.5)
-JUDGED = {"rule": RULE, "strongest_power_d": 0.0, "prism_pd": 0.0, "distance_mm": 0.0}
 CHANGE = {"previous": PLANO, "new": PLANO, "threshold_d": 0.5}
 SIZES = {
     "front_power_d": 0.0,
@@ -161,17 +158,13 @@ LIMITS: list[tuple[str, dict[str, Any], str, float, float]] = [
     ("impact.impact_energy", {"mass_g": 0.0, "speed_m_s": 0.0}, "speed_m_s", 0, 500),
     ("impact.ball_mass", {"diameter_mm": 6.0, "density_g_cm3": 7.8}, "diameter_mm", 0, 100),
     ("impact.ball_mass", {"diameter_mm": 6.0, "density_g_cm3": 7.8}, "density_g_cm3", 0.5, 25),
-    (
-        "tolerance.addition_verdict",
-        {"bands": (), "ordered_add_d": 1.0, "read_add_d": 1.0},
-        "ordered_add_d",
-        0,
-        40,
-    ),
-    ("tolerance.addition_verdict", {"bands": (), "ordered_add_d": 1.0, "read_add_d": 1.0}, "read_add_d", 0, 40),
-    ("tolerance.imbalance_verdict", JUDGED, "strongest_power_d", -40, 40),
-    ("tolerance.imbalance_verdict", JUDGED, "prism_pd", -100, 100),
-    ("tolerance.imbalance_verdict", JUDGED, "distance_mm", -50, 50),
+    ("tolerance.limit_up_to", {"allowed": 0.67, "up_to": 2.75, "power_d": 1.0}, "power_d", -2.75, 2.75),
+    ("finished.deviation", {"ordered": 0.0, "read": 0.0}, "read", -1000, 1000),
+    ("finished.size_of", {"in_pd": 0.0, "up_pd": 0.0}, "in_pd", -100, 100),
+    ("finished.distance_of", {"prism_pd": 0.0, "power_d": 1.0}, "power_d", -40, 40),
+    ("imbalance.prism_from_shifts", {**PAIR, "right_out_mm": 0.0, "left_out_mm": 0.0}, "right_out_mm", -20, 20),
+    ("imbalance.prism_from_shifts", {**PAIR, "right_out_mm": 0.0, "left_out_mm": 0.0}, "left_out_mm", -20, 20),
+    ("magnification.size_difference_percent", {"first": 1.0, "second": 1.0}, "first", 0.01, 100),
 ]
 
 
