@@ -40,13 +40,17 @@ def _centre(asked: Asked, side: Side) -> str | None:
 
 
 def imbalance(asked: Asked) -> str | None:
-    """Unequal lenses pull the eyes apart up and down at the reading level."""
+    """Unequal lenses pull the eyes apart up and down at the reading level; one seeing eye has no other to part from."""
+    if asked.value("wearer.only_seeing_eye") is not None:
+        return None
     found = asked.number("pair.prism.vertical_at_10mm_down")
     return "imbalance-at-reading-level" if found is not None and found >= _limit(asked, "imbalance") else None
 
 
 def image_size(asked: Asked) -> str | None:
-    """Unequal lenses show pictures of unequal size."""
+    """Unequal lenses show pictures of unequal size, where there are two to compare."""
+    if asked.value("wearer.only_seeing_eye") is not None:
+        return None
     found = asked.number("pair.image_size")
     return "unequal-picture-size" if found is not None and found >= _limit(asked, "image_size") else None
 

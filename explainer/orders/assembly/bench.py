@@ -11,7 +11,7 @@ from itertools import pairwise
 from pathlib import Path
 
 from explainer.errors import Fault, InputError
-from explainer.optics.spectacles import SIDES, LensReading, Readings, Side
+from explainer.optics.spectacles import SIDES, LensReading, Readings, Side, Spectacles
 from explainer.orders.assembly.eyes import How, Written, one_eye
 from explainer.orders.assembly.job_join import readings_of_job
 from explainer.orders.assembly.models import BenchTable
@@ -70,6 +70,18 @@ def _reading(reading: Reading, prism: tuple[float | None, float | None], *, sphe
         add_d=reading.add_d,
         prism_in_pd=prism[0],
         prism_up_pd=prism[1],
+    )
+
+
+def bench_warnings(table: BenchTable | None, spectacles: Spectacles) -> tuple[str, ...]:
+    """The earlier name of a distance, where prism makes two distances of it."""
+    eyes = [spectacles.prescription.eye(side) for side in SIDES]
+    prescribed = any(eye.prism_in_pd or eye.prism_up_pd for eye in eyes)
+    if table is None or table.pd_mm is None or not prescribed:
+        return ()
+    return (
+        "bench.pd_mm is taken as the distance of the points that show the prescribed prism; "
+        "if the optical centres were measured, write optical_centres_mm",
     )
 
 

@@ -18,7 +18,7 @@ from explainer.optics.spectacles import (
     Spectacles,
     Wearer,
 )
-from explainer.orders.assembly.bench import readings_of
+from explainer.orders.assembly.bench import bench_warnings, readings_of
 from explainer.orders.assembly.contradictions import contradictions, tint_faults
 from explainer.orders.assembly.eyes import Received, prescription_of, previous_of, vertex_of
 from explainer.orders.assembly.job_join import (
@@ -104,7 +104,11 @@ def order_of(
         release=_release(model.bench),
         answers=Answers(**model.answers.model_dump()),
         notes=(*notes_of(spectacles, workshop), *_notes_of_job(job, model)),
-        warnings=(*received.warnings, *warnings(spectacles, ordered=model.date, written=received.written)),
+        warnings=(
+            *received.warnings,
+            *bench_warnings(model.bench, spectacles),
+            *warnings(spectacles, ordered=model.date, written=received.written),
+        ),
         source=source,
     )
 

@@ -126,7 +126,8 @@ def read_limits(path: Path, faults: list[Fault]) -> OwnLimits | None:
             _check_rows(quantity, getattr(model, quantity), own)
         for direction in ("horizontal", "vertical"):
             _check_rising(direction, [row.prism_up_to for row in getattr(model, direction)], own)
-    faults.extend(Fault(f"{path.name}: {fault.field}", fault.found, fault.accepted) for fault in own)
+    first = {fault.field: fault for fault in reversed(own)}  # a field that was refused is not also missing
+    faults.extend(Fault(f"{path.name}: {name}", fault.found, fault.accepted) for name, fault in first.items())
     return None if model is None or own else _limits(model)
 
 

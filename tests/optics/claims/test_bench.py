@@ -1,4 +1,4 @@
-"""The bench on random orders and readings: nothing inside that nobody read, and no print that contradicts its verdict."""
+"""The bench on random orders: nothing inside that nobody read, and no print that contradicts its verdict."""
 
 from __future__ import annotations
 

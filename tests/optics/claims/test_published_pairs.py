@@ -1,4 +1,4 @@
-"""Whole pairs held against what standards and handbooks print: tests/published/pairs.toml, order and readings in, verdicts out.
+"""Whole pairs against what standards and handbooks print: tests/published/pairs.toml, order and readings, verdicts.
 
 An eye is [sphere, cylinder, axis], a prism [base in, base up], read_prism the same. A case names its source and place.
 """

@@ -7,6 +7,7 @@ import math
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+
 from explainer.errors import OutOfRange
 from explainer.optics.formulas import tolerance
 from explainer.optics.formulas.tolerance import Band
