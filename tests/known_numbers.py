@@ -34,8 +34,7 @@ def known_texts(order: Order, *, said: list[str], explanation: Explanation, page
     """Everything with a number in it that this document may print: claims, labels, contact, dates, pages, lists."""
     spoken = language(order.language)
     claims = [explanation.claims[claim_id] for claim_id in said]
-    without_number = ("drive.", "bench.read.", "bench.not_read.")  # words that a sentence of its own stands for
-    printable = [claim for claim in claims if claim.unit != "yes-no" and not claim.id.startswith(without_number)]
+    printable = [claim for claim in claims if claim.unit != "yes-no" and not claim.id.startswith("drive.")]
     texts = [claim_text(claim, spoken) for claim in printable]
     bare = [claim_text(claim, spoken, bare=True) for claim in printable if claim.unit != "word"]
     figures = compose(order.spectacles, explanation).figures.values()

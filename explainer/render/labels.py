@@ -107,6 +107,12 @@ MEASURED = {
     "tint": _("tint"),
     "weight": _("weight"),
 }
+WORDS |= {
+    f"bench.{kind}.{quantity}={where}": word
+    for kind in ("read", "not_read")
+    for where in ("all", "right", "left")
+    for quantity, word in MEASURED.items()
+}
 OF_ONE_LENS: dict[object, str] = {
     "right": _("%(quantity)s of the right lens"),
     "left": _("%(quantity)s of the left lens"),
