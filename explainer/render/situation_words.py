@@ -65,6 +65,8 @@ CHANGED = {
     "axis": _("axis from %(then)s to %(now)s"),
     "add": _("addition from %(then)s to %(now)s"),
 }
+NAMES_OF_PARTS = {"sphere": _("sphere"), "cylinder": _("cylinder"), "axis": _("axis"), "add": _("addition")}
+CHANGED_NAMES = _("%(parts)s changed")
 NEW = {"axis": _("axis %(now)s is new"), "add": _("addition %(now)s is new")}
 GONE = {"axis": _("no axis any more"), "add": _("no addition any more")}
 

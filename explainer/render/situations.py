@@ -14,7 +14,18 @@ from explainer.orders import Order
 from explainer.orders.assembly.check_word import check_word
 from explainer.render.language import Language
 from explainer.render.numbers import claim_text, date_text, power_text
-from explainer.render.situation_words import CHANGED, FROM_TO, GONE, NEW, SHADES, UNUSUAL, USES, USUAL
+from explainer.render.situation_words import (
+    CHANGED,
+    CHANGED_NAMES,
+    FROM_TO,
+    GONE,
+    NAMES_OF_PARTS,
+    NEW,
+    SHADES,
+    UNUSUAL,
+    USES,
+    USUAL,
+)
 from explainer.render.voice import Voice
 
 _NEAR_USES = frozenset({"reading", "close-work"})
@@ -35,6 +46,7 @@ def situation_context(order: Order, voice: Voice) -> dict[str, Any]:
         "uses": partial(_uses, voice),
         "usual_signs": partial(_signs, voice, USUAL, "standard"),
         "unusual_signs": partial(_signs, voice, UNUSUAL, "or"),
+        "changed_names": partial(_changed_names, voice),
         "changed_parts": partial(_changed, voice),
         "emergency_number": lambda: _number(order, voice, "emergency"),
         "health_line": lambda: _number(order, voice, "health_line"),
@@ -108,6 +120,18 @@ def _signs(voice: Voice, words: Mapping[str, str], joined: Joined) -> Markup | N
     for name in held:
         voice.claim(name)
     return voice.phrase(lambda language: listed([words[name] for name in held], language, joined)) if held else None
+
+
+def _changed_names(voice: Voice, side: str) -> Markup | None:
+    """Which numbers changed since the last prescription, by their names alone."""
+    parts = [part for part in NAMES_OF_PARTS if voice.claims.value(f"{side}.changed.{part}")]
+    for part in parts:
+        voice.claim(f"{side}.changed.{part}")
+
+    def speak(language: Language) -> str:
+        return language.gettext(CHANGED_NAMES) % {"parts": listed([NAMES_OF_PARTS[part] for part in parts], language)}
+
+    return voice.phrase(speak) if parts else None
 
 
 def _changed(voice: Voice, side: str) -> Markup | None:

@@ -240,7 +240,7 @@ ROWS = (
         order("-1.00 DS prism 2 base in", "-1.00 DS"),
         ("know.prism", "check.one_picture", "drive.double", "fit.set_place", "say.prism_helps"),
         ("fit.home.pads",),
-        ("by 2 cm at 1 m", "your pupil meets the prism", "Two pictures? Do not drive", "tell the DVLA"),
+        ("by 2 cm at 1 m", "your pupil meets the prism ordered", "Two pictures? Do not drive", "tell the DVLA"),
         ("cured", "optical centre", "lens centres"),
     ),
     Row(
@@ -337,7 +337,7 @@ ROWS = (
         "vertical prism: no word of in",
         order("-1.00 DS prism 2 base up", "-1.00 DS prism 2 base down"),
         ("know.prism",),
-        words=("The base is the thick side of the prism.",),
+        words=("The base is its thick side.",),
         never=("in is towards the nose",),
     ),
     # --- progressive, bifocal -------------------------------------------------------------------------------------
