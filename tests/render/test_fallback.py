@@ -22,6 +22,7 @@ from render.structure import tags
 from explainer.orders import Order, read_order
 from explainer.render import leaflet as maker
 from explainer.render.fallback import as_html, is_english, plain
+from explainer.render.figure_words import FIGURE_WORDS
 from explainer.render.language import language
 from explainer.render.mail.forms import reply_draft, reply_html, reply_text
 from explainer.render.mail.reply import make_reply
@@ -211,10 +212,11 @@ def test_the_mail_of_a_reworded_sentence(tmp_path: Path):
 
 
 def test_a_label_on_a_picture_of_the_mail_makes_it_a_draft_too(tmp_path: Path):
-    with catalogues(tmp_path, de=signed("de", reworded("One rung is a quarter dioptre."))):
+    rung = FIGURE_WORDS["one_rung"]
+    with catalogues(tmp_path, de=signed("de", reworded(rung))):
         ladder, care = (make_reply(order_in("de"), [topic]) for topic in ("numbers", "care"))
 
-    assert ladder.lacking == ("One rung is a quarter dioptre.",)
+    assert ladder.lacking == (rung,)
     assert NOTICE["de"] in reply_text(ladder)
     assert NOTICE["de"] not in reply_text(care)
 
