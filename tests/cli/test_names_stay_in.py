@@ -83,7 +83,7 @@ returns = "{returns}"
 '''
 WRITINGS = [
     "Write to 12 Harbour Row.",
-    "Write to 12  HARBOUR\\tROW.",
+    "Write to 12  HARBOUR / ROW.",
     "Write to 12, Harbour-Row.",
     "Call +44 20 7946 0714.",
     "Call +44(0)20.7946.0714 or +442079460714.",
