@@ -26,6 +26,7 @@ from explainer.orders.values.field_types import (
     Line,
     Paragraph,
     ShortLine,
+    ShownName,
     Strict,
 )
 from explainer.orders.values.files import read_toml
@@ -72,7 +73,7 @@ LegalProfile = Literal["eu", "uk", "us"]
 class WorkshopFile(Strict):
     """The workshop file as TOML."""
 
-    name: Line
+    name: ShownName
     address: Paragraph | None = None
     phone: ShortLine | None = None
     email: Email | None = None

@@ -16,6 +16,7 @@ AS_TEXT, AS_FIELDS = "as text", "as fields"
 
 ORDER_NUMBER = r"[A-Za-z0-9][A-Za-z0-9._-]{0,39}"
 LANGUAGE = r"[a-z]{2,3}(-[A-Za-z0-9]{2,8})*"
+EMAIL = r"[A-Za-z0-9_+-][A-Za-z0-9._+-]{0,63}@[A-Za-z0-9.-]{1,120}\.[A-Za-z]{2,24}"
 FILE_NAME = r"\w[\w .()+-]{0,99}(/\w[\w .()+-]{0,99}){0,3}"
 
 
@@ -39,6 +40,13 @@ def _text(limit: int, *, lines: bool = False) -> AfterValidator:
         return text.strip()
 
     return AfterValidator(check)
+
+
+def _without_encoded_word(value: str) -> str:
+    """A name that stands in the head of mails too, where an encoded word (RFC 2047) would be read as something else."""
+    if re.search(r"=\?|\?=", value):
+        raise refusal("an encoded word of mail (=? … ?=)", "the name as it is written")
+    return value
 
 
 def _matching(pattern: str, accepted: str) -> AfterValidator:
@@ -66,6 +74,7 @@ def _as_date(value: Any) -> Any:
 
 Date = Annotated[dt.date, BeforeValidator(_as_date), WithJsonSchema({"type": "string", "format": "date"})]
 Line = Annotated[str, _text(200)]
+ShownName = Annotated[str, _text(200), AfterValidator(_without_encoded_word)]
 ShortLine = Annotated[str, _text(60)]
 Paragraph = Annotated[str, _text(1500, lines=True)]
 Name = Annotated[str, _text(120)]
@@ -89,7 +98,7 @@ Colour = Annotated[
 Country = Annotated[str, _matching(r"[A-Z]{2}", "a country code of two capital letters, such as GB")]
 Email = Annotated[
     str,
-    _matching(r"[A-Za-z0-9_+-][A-Za-z0-9._+-]{0,63}@[A-Za-z0-9.-]{1,120}\.[A-Za-z]{2,24}", "care@example.org"),
+    _matching(EMAIL, "care@example.org"),
 ]
 
 

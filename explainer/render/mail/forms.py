@@ -5,7 +5,6 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Callable, Mapping
 from datetime import datetime
-from email.headerregistry import Address
 from email.message import EmailMessage
 from email.policy import SMTP
 from email.utils import format_datetime
@@ -13,6 +12,7 @@ from email.utils import format_datetime
 from explainer.figures import draw
 from explainer.figures.cache import cached
 from explainer.render.fallback import plain
+from explainer.render.mail.heads import head_address, head_text, looked_through
 from explainer.render.mail.html import page_of, piece_of
 from explainer.render.mail.markdown import markdown_of
 from explainer.render.mail.pictures import Picture, picture
@@ -61,9 +61,10 @@ def reply_draft(
     workshop = reply.order.workshop
     address = getattr(workshop, "email", None)
     message = EmailMessage(policy=SMTP)
-    message["Subject"] = plain(reply.title, reply.language)
-    if address:
-        message["From"] = Address(display_name=getattr(workshop, "name", ""), addr_spec=address)
+    _answering(message, reply, letter or Letter(""))
+    sender = head_address(getattr(workshop, "name", ""), address) if address else None
+    if sender is not None:
+        message["From"] = sender
     if moment is not None:
         message["Date"] = format_datetime(moment)
     message["X-Unsent"] = "1"  # asks the mail program to open it as a draft
@@ -75,14 +76,16 @@ def reply_draft(
     if leaflet is not None:
         message.add_attachment(leaflet[1], maintype="application", subtype="pdf", filename=leaflet[0])
     _bound(message, mark)
-    return message.as_bytes()
+    return looked_through(message.as_bytes())
 
 
 def _answering(message: EmailMessage, reply: Reply, letter: Letter) -> None:
     """To, Subject, In-Reply-To and References (RFC 5322, 3.6.4); without a mail only the subject."""
-    message["Subject"] = f"Re: {letter.subject}" if letter.subject else reply.title
-    if letter.sender is not None:
-        message["To"] = letter.sender
+    own = plain(reply.title, reply.language)
+    message["Subject"] = f"Re: {head_text(letter.subject)}" if letter.subject else head_text(own)
+    wanted = letter.sender and head_address(letter.sender.display_name, letter.sender.addr_spec)
+    if wanted is not None:
+        message["To"] = wanted
     if letter.identifier:
         message["In-Reply-To"] = letter.identifier
     if letter.references:
