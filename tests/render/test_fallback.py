@@ -26,6 +26,8 @@ from explainer.render.figure_words import FIGURE_WORDS
 from explainer.render.language import language
 from explainer.render.mail.forms import reply_draft, reply_html, reply_text
 from explainer.render.mail.reply import make_reply
+from explainer.render.mail.words import CLOSING, PICTURE
+from explainer.resources import root
 
 FOLDER = Path(__file__).parents[2] / "output_examples" / "orders"
 NOTICE = {"de": "Diese Übersetzung ist ein Entwurf.", "ar": "هذه الترجمة مسودة."}
@@ -197,27 +199,30 @@ def words(html: str) -> Iterator[str]:
 
 
 def test_the_mail_of_a_reworded_sentence(tmp_path: Path):
-    with catalogues(tmp_path, ar=signed("ar", reworded(CLEAN, SPHERE, "Kind regards,", "right eye"))):
-        reply = make_reply(order_in("ar"), ["numbers", "car"])
+    care = (root("templates") / "topics" / "care.md").read_text(encoding="utf-8")
+    sentence = re.findall(r"^- .*?{% trans %}(.*?){% endtrans %}", care, re.MULTILINE)[0]
+    said = sentence.replace("*", "")
+    with catalogues(tmp_path, ar=signed("ar", reworded(sentence, CLOSING, FIGURE_WORDS["right_eye"]))):
+        reply = make_reply(order_in("ar"), ["care", "direction"])
         text, html = reply_text(reply), reply_html(reply)
         message = parsed(reply_draft(reply))
 
     stand = {one_line(each.words) for each in page(html).elements if each.attributes.get("lang") == "en"}
-    assert "Kind regards," in stand
-    assert SPHERE_SAID in stand
+    assert CLOSING in stand
+    assert said in stand
     assert NOTICE["ar"] in text
-    assert "Sphere is the main power" in text
-    assert set(reply.lacking) == {"Kind regards,", SPHERE_SAID, "right eye"}
+    assert said in text
+    assert set(reply.lacking) == {CLOSING, said, FIGURE_WORDS["right_eye"]}
     assert NOTICE["ar"] in part(message, "html")
 
 
 def test_a_label_on_a_picture_of_the_mail_makes_it_a_draft_too(tmp_path: Path):
-    rung = FIGURE_WORDS["one_rung"]
-    with catalogues(tmp_path, de=signed("de", reworded(rung))):
-        ladder, care = (make_reply(order_in("de"), [topic]) for topic in ("numbers", "care"))
+    label = FIGURE_WORDS["right_eye"]
+    with catalogues(tmp_path, de=signed("de", reworded(label))):
+        dial, care = (make_reply(order_in("de"), [topic]) for topic in ("direction", "care"))
 
-    assert ladder.lacking == (rung,)
-    assert NOTICE["de"] in reply_text(ladder)
+    assert dial.lacking == (label,)
+    assert NOTICE["de"] in reply_text(dial)
     assert NOTICE["de"] not in reply_text(care)
 
 
@@ -228,7 +233,7 @@ def test_the_mail_of_a_language_of_three_messages(tmp_path: Path):
 
     assert message["Subject"] == "Your glasses: order FL-3107"
     assert '<title lang="en" dir="ltr">Your glasses: order FL-3107</title>' in part(message, "html")
-    assert "[Picture: Ladder of lens powers" in part(message, "plain")
+    assert PICTURE.partition("%")[0] in part(message, "plain")
     assert "Œil droit" in part(message, "plain")
     assert not re.search("[\ue000-\uf8ff]", message.as_string())
 
