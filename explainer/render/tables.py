@@ -45,6 +45,8 @@ def page_context(order: Order, voice: Voice) -> dict[str, Any]:
         **_workshop(order.workshop, voice),
         **_release(order, voice),
         **situation_context(order, voice),
+        "some_cautions": False,  # true where only those that belong to a topic are said
+        "whole": True,  # an answer to one of several questions is short (render/mail)
         **measured_context(order, voice),
     }
 

@@ -46,6 +46,7 @@ from explainer.topics.catalogue import URGENT, Topic, topics
 from explainer.topics.matcher import Reading, read_question
 
 _CAUTIONS = "sections/cautions"
+_SEVERAL = 2
 _URGENT = "sections/urgent"
 _URGENT_SHORT = "email/urgent-short"
 
@@ -100,6 +101,7 @@ def make_reply(
     writer = _Writer(order, voice, language(order.language))
     chosen = [] if noted else [known[name] for name in dict.fromkeys(names) if name != URGENT]
     first = noted or URGENT in names
+    voice.whole = len(chosen) < _SEVERAL
     spoken = partial(writer.body, chosen, urgent_first=first, noted=noted, attached=attached)
     body = parse(spoken(draft=False))
     lacking = tuple(dict.fromkeys([*_not_translated(body), *_unlabelled(voice, document, writer.spoken)]))

@@ -36,7 +36,10 @@ class TopicSpeaker(Speaker):
 
 @dataclass(slots=True)
 class TopicVoice:
-    """Speaks the topics of one mail one after the other, so that the list of sources knows what was said."""
+    """Speaks the topics of one mail one after the other, so that the list of sources knows what was said.
+
+    `whole` is false where several topics share the mail: then each says its answer and what to do, and no more.
+    """
 
     order: Order
     document: Document
@@ -44,6 +47,7 @@ class TopicVoice:
     house: Mapping[str, HouseTopic] = field(default_factory=dict)
     said: dict[str, Claim] = field(default_factory=dict)
     figures: list[str] = field(default_factory=list)
+    whole: bool = True
 
     def has_own(self, section: str, language: Language) -> bool:
         """Whether the workshop has words of its own, in this language, for that section of the leaflet."""
@@ -59,7 +63,7 @@ class TopicVoice:
             below = f"<figcaption>{escape(caption)}</figcaption>" if caption else ""
             return f'<figure><img src="figure:{escape(name)}" alt={attribute(alternative, spoken)}>{below}</figure>'
 
-        context = page_context(self.order, voice)
+        context = {**page_context(self.order, voice), "whole": self.whole, "some_cautions": only is not None}
         sections = own_words(house_sections(self.order.workshop, language.code))
         speaker = TopicSpeaker(voice, self.document, context, figure_html, sections, only=only)
         own = self.house.get(template)
