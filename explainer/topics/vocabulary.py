@@ -64,7 +64,7 @@ class Vocabulary:
             return frozenset()
         found = self.plainly(word, stems=loosely)
         if loosely and not found and word not in other_words(self.language):
-            found = self._slips(word)
+            found = self.slips(word)
         return frozenset(found)
 
     def plainly(self, word: str, *, stems: bool = True) -> set[str]:
@@ -79,7 +79,8 @@ class Vocabulary:
                 found.add(part)
         return found
 
-    def _slips(self, word: str) -> set[str]:
+    def slips(self, word: str) -> set[str]:
+        """The parts that the word may be meant for: one slip away, or alike in sound."""
         found: set[str] = set()
         for form in forms(word, self.language):
             found |= self._sounds.get(sound(form, self.language), set()) if sound(form, self.language) else set()

@@ -111,3 +111,53 @@ print('weasyprint' in sys.modules, 'matplotlib' in sys.modules)
     shown = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True, cwd=HOME)
 
     assert shown.stdout.split() == ["False", "False"]
+
+
+ASKED = b"""From: "Wren =?utf-8?q?Gr=C3=BCn?=" <wren@example.org>
+To: bench@fernlight.example
+Subject: =?utf-8?q?Order_FL-3107=3A_pale_in_the_car?=
+Message-ID: <one@mail.example.org>
+References: <zero@mail.example.org>
+MIME-Version: 1.0
+Content-Type: text/html; charset=utf-8
+Content-Transfer-Encoding: quoted-printable
+
+<html><style>curtain, shadow, flash</style><p>Why do the lenses stay pale when I d=
+rive?</p><blockquote type=3D"cite">I see double</blockquote></html>
+"""
+
+
+def test_a_saved_mail_is_answered_in_its_thread_about_the_order_it_names(tmp_path: Path):
+    (tmp_path / "asked.eml").write_bytes(ASKED)
+    result = run("reply", DRIVER.parent, "--question", tmp_path / "asked.eml", "-o", tmp_path, "--no-pictures")
+
+    assert result.exit_code == 0, result.output
+    message = parsed((tmp_path / "FL-3107.en-GB.reply.eml").read_bytes())
+    assert "URGENT" not in result.stderr
+    assert "order FL-3107, as the message says" in result.stderr
+    assert message["To"] == "Wren Grün <wren@example.org>"
+    assert message["Subject"] == "Re: Order FL-3107: pale in the car"
+    assert message["In-Reply-To"] == "<one@mail.example.org>"
+    assert message["References"] == "<zero@mail.example.org> <one@mail.example.org>"
+
+
+def test_an_order_of_a_folder_is_named_by_its_number(tmp_path: Path):
+    result = run("reply", DRIVER.parent, "--order", "FL-3112", "--topic", "fit", "--form", "text")
+
+    assert result.exit_code == 0, result.output
+    assert "FL-3112" in result.stdout
+
+
+def test_a_number_that_is_not_there_is_refused_with_some_that_are():
+    result = run("reply", DRIVER.parent, "--order", "FL-1", "--topic", "fit")
+
+    assert result.exit_code == 1
+    assert "FL-3107" in result.stderr
+
+
+def test_topics_are_proposed_for_a_saved_mail_in_any_encoding(tmp_path: Path):
+    (tmp_path / "asked.txt").write_bytes("Grüße, die Brille rutscht ständig".encode("cp1252"))
+    shown = json.loads(run("topics", "--question", tmp_path / "asked.txt", "--language", "de", "--json").stdout)
+
+    assert shown["tier"] is None
+    assert shown["proposals"][0]["topic"] == "adjusting"
