@@ -1,9 +1,11 @@
 """The check word: four letters on the leaflet and in the report, so that the right paper goes into the right box.
 
-It follows from the order's content. A leaflet that was printed before the order was corrected carries another word than
-the order does now. Letters alternate, so the word can be called across a bench. Left out are letters that look or sound
-like another one of the set, and words that nobody wants to find beside a name (the list of those is from memory).
-It is no secret: 1,700 words tell two papers apart, and say nothing about a prescription.
+It follows from everything of the order and the workshop that is printed, so that a page of a leaflet from before a
+correction carries another word than the order does now. It does not follow from the language, the edition or the
+program's version: a leaflet stays this order's in another language, and after the program was renewed. Letters
+alternate, so the word can be called across a bench. Left out are letters that look or sound like another one of the
+set, and words that nobody wants to find beside a name (the list of those is from memory). It is no secret: 1,700 words
+tell two papers apart, and say nothing about a prescription.
 """
 
 from __future__ import annotations
@@ -11,7 +13,7 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Iterator
 
-from explainer.orders.assembly.normal import identity
+from explainer.orders.assembly.normal import printed_form
 from explainer.orders.assembly.order import Order
 
 FIRST = "DFGHKLMRTWZ"
@@ -24,7 +26,7 @@ _UNWELCOME = (
 
 def check_word(order: Order) -> str:
     """The order's word, in capitals."""
-    return next(word for word in _words(identity(order)) if is_welcome(word))
+    return next(word for word in _words(printed_form(order)) if is_welcome(word))
 
 
 def is_welcome(word: str) -> bool:

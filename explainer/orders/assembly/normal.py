@@ -16,6 +16,10 @@ _NOT_CONTENT = frozenset(
     {"source", "notes", "warnings", "export"}
 )  # where and how it was read, and what was said about it
 
+_NOT_PRINTED = frozenset(
+    {"language", "paper", "mail_greeting", "mail_opening", "mail_closing", "lenses", "parcel", "label"}
+)
+
 
 def normal_form(order: Order) -> str:
     """Everything in the order and its workshop that can reach a page, as one line of JSON."""
@@ -30,13 +34,25 @@ def digest(*texts: str) -> str:
     return found.hexdigest()
 
 
-def identity(order: Order) -> str:
-    """What makes this pair this wearer's: number, date, name and the spectacles. No language, no workshop."""
-    return _written([order.number, order.date, order.wearer_name, order.spectacles])
+def printed_form(order: Order) -> str:
+    """Everything of the order and its workshop that is printed on its leaflet, whatever the language and the edition.
+
+    Left out is what the workshop keeps for mail and tables, and which documents it makes.
+    """
+    plain = _plain(order)
+    shop = plain["workshop"] or {}
+    return _as_line(
+        {name: value for name, value in plain.items() if name not in _NOT_PRINTED}
+        | {"workshop": {name: value for name, value in shop.items() if name not in _NOT_PRINTED}}
+    )
 
 
 def _written(value: object) -> str:
-    return json.dumps(_plain(value), sort_keys=True, ensure_ascii=False, separators=(",", ":"))
+    return _as_line(_plain(value))
+
+
+def _as_line(value: object) -> str:
+    return json.dumps(value, sort_keys=True, ensure_ascii=False, separators=(",", ":"))
 
 
 def _plain(value: object) -> Any:

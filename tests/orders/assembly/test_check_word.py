@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from dataclasses import replace
 from itertools import product
 
@@ -38,15 +39,54 @@ def other_sign(order: Order) -> Order:
         lambda order: replace(order, number="FL-3108"),
         lambda order: replace(order, wearer_name="Tobin Marlowe-Reed"),
         lambda order: replace(order, spectacles=replace(order.spectacles, readings=None)),
+        lambda order: replace(order, received_right="as somebody else wrote it"),
+        lambda order: replace(order, posted=dt.date(2026, 12, 24)),
+        lambda order: replace(order, workshop=None),
+        lambda order: replace(order, workshop=replace(order.workshop, phone="+44 20 7946 0000")),
+        lambda order: replace(order, workshop=replace(order.workshop, returns="Never.")),
+        lambda order: replace(order, workshop=replace(order.workshop, country="US")),
     ],
-    ids=["eyes exchanged", "a sign lost", "number", "name", "no bench"],
+    ids=[
+        *(
+            "eyes exchanged",
+            "a sign lost",
+            "number",
+            "name",
+            "no bench",
+            "as received",
+            "day of posting",
+            "no workshop",
+            "phone",
+        ),
+        *("a sentence of the shop", "country"),
+    ],
 )
 def test_another_content_has_another_word(order: Order, change):
     assert check_word(change(order)) != check_word(order)
 
 
 def test_the_same_pair_has_one_word_in_every_language_and_from_every_folder(order: Order):
-    assert check_word(replace(order, language="de", source="elsewhere", workshop=None)) == check_word(order)
+    assert order.workshop
+    for_mail = replace(order.workshop, mail_opening="Hello.", lenses={}, paper="Letter")
+    same = replace(order, language="de", source="elsewhere", workshop=for_mail)
+
+    assert check_word(same) == check_word(order)
+
+
+def test_another_logo_and_other_house_words_make_another_word(tmp_path):
+    text = (EXAMPLES / "FL-3107.toml").read_text(encoding="utf-8")
+    (tmp_path / "order.toml").write_text(text, encoding="utf-8")
+    shop = (EXAMPLES / "workshop.toml").read_text(encoding="utf-8")
+    (tmp_path / "workshop.toml").write_text(f'logo = "logo.svg"\nhouse_wording = "words"\n{shop}', encoding="utf-8")
+    (tmp_path / "words" / "phrases").mkdir(parents=True)
+    words = set()
+    for shape, rinse in (("h9", "Rinse"), ("h8", "Rinse"), ("h8", "Rinse well")):
+        drawing = f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9"><path d="M0 0{shape}"/></svg>'
+        (tmp_path / "logo.svg").write_text(drawing, encoding="utf-8")
+        (tmp_path / "words" / "phrases" / "clean.rinse.md").write_text(rinse, encoding="utf-8")
+        words.add(check_word(read_order(tmp_path / "order.toml")))
+
+    assert len(words) == 3
 
 
 def test_an_order_written_as_json_has_the_word_it_has_as_toml(order: Order, tmp_path):
