@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from email import message_from_bytes, policy
 from email.headerregistry import Address
 from email.message import EmailMessage
+from email.utils import getaddresses
 
 from explainer.topics.letters.charsets import decoded
 from explainer.topics.letters.pages import words_of_page
@@ -19,6 +20,7 @@ _NAMES = re.compile(
     re.IGNORECASE | re.MULTILINE,
 )
 _ID = re.compile(r"<[^<>\s\x00-\x1f\x7f]{1,240}@[^<>\s\x00-\x1f\x7f]{1,240}>")
+_ADDRESS = re.compile(r"[A-Za-z0-9.!#$%&'*+/=?^_`{|}~-]{1,64}@[A-Za-z0-9.-]{1,250}")
 _PREFIX = re.compile(r"^\s*((re|aw|antw|antwort|sv|fwd?|wg|tr|رد|إعادة توجيه)\s*(\[\d+\])?\s*[:：]\s*)+", re.I)
 _UNSEEN = re.compile(r"[\x00-\x1f\x7f-\x9f\u2028\u2029\u202a-\u202e\u2066-\u2069\ufeff]+")
 _LONGEST_SUBJECT = 300
@@ -73,21 +75,26 @@ def _field(message: EmailMessage, name: str) -> str:
     try:
         value = message[name]
     except Exception:  # the library's parser of fields raises several kinds on broken ones
-        value = next((raw for field, raw in message.raw_items() if field.lower() == name.lower()), "")
+        value = _raw(message, name)
     return " ".join(_UNSEEN.sub(" ", str(value or "")).encode("utf-8", "replace").decode().split())
 
 
+def _raw(message: EmailMessage, name: str) -> str:
+    """A field as it stands in the mail; empty where it is missing."""
+    return str(next((raw for field, raw in message.raw_items() if field.lower() == name.lower()), ""))
+
+
 def _sender(message: EmailMessage) -> Address | None:
-    """Whom to answer: Reply-To, else From; the first sound address of it."""
+    """Whom to answer: Reply-To, else From; the first sound address of it, by its bare address if its name is not."""
     for name in ("Reply-To", "From"):
         try:
             addresses = message[name].addresses if message[name] is not None else ()
-            for each in addresses:
-                shown = " ".join(_UNSEEN.sub(" ", each.display_name).split())
-                if each.username and each.domain and not _UNSEEN.search(each.addr_spec) and each.addr_spec.isascii():
-                    return Address(display_name=shown, username=each.username, domain=each.domain)
-        except Exception:  # as above: a field that no parser understands names nobody
-            continue
+            found = [(each.display_name, each.addr_spec) for each in addresses]
+        except Exception:  # as above: a name with line breaks in it, or no address at all
+            found = [("", address) for _, address in getaddresses([_raw(message, name)])]
+        for shown, address in found:
+            if _ADDRESS.fullmatch(address):
+                return Address(display_name=" ".join(_UNSEEN.sub(" ", shown).split()), addr_spec=address)
     return None
 
 

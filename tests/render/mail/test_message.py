@@ -12,6 +12,7 @@ from explainer.errors import InputError
 from explainer.orders import Order, read_order
 from explainer.render.mail.forms import reply_draft, reply_name
 from explainer.render.mail.reply import make_reply
+from explainer.topics.letters import read_letter
 
 FOLDER = Path(__file__).parents[3] / "output_examples" / "orders"
 MOMENT = datetime(2026, 11, 25, 9, 30, tzinfo=UTC)
@@ -55,7 +56,7 @@ def test_pictures_lie_with_the_html_and_each_is_used_once(draft: bytes):
     assert related.get_content_type() == "multipart/related"
     assert related.get_param("type") == "text/html"
     assert {f"cid:{each['Content-ID'][1:-1]}" for each in pictures} == set(used)
-    assert len(used) == len(set(used)) == 3
+    assert len(used) == len(set(used)) >= 1
     assert all(each.get_content()[:8] == b"\x89PNG\r\n\x1a\n" for each in pictures)
     assert all(each.attributes["alt"].strip() for each in page(root.get_content()).all("img"))
 
@@ -108,23 +109,40 @@ def test_a_symptom_brings_the_urgent_signs_and_the_tint_its_cautions(driver: Ord
     headache = part(parsed(reply_draft(make_reply(driver, ["headaches"]), pictures=False)), "plain")
     car = part(parsed(reply_draft(make_reply(driver, ["car"]), pictures=False)), "plain")
 
-    assert "When to get help" in headache
+    assert "sudden loss of sight" in headache
+    assert "See somebody today" in headache
     assert "Do not drive at dusk or at night while the lenses are tinted." in car
     assert "everyday glasses, not eye protection" not in car
 
 
-def test_an_urgent_sign_in_the_question_is_answered_before_anything_else(driver: Order):
-    reply = make_reply(driver, question="They stay pale in the car. And since today I see flashes.")
+@pytest.mark.parametrize("names", [(), ("car",)])
+def test_after_an_emergency_the_draft_holds_the_urgent_block_and_one_line_and_nothing_else(
+    driver: Order, names: tuple[str, ...]
+):
+    reply = make_reply(driver, names, question="They stay pale in the car. And since today I see flashes.")
     text = part(parsed(reply_draft(reply, pictures=False)), "plain")
+    html = page(part(parsed(reply_draft(reply, pictures=False)), "html"))
 
-    assert reply.topics == ("urgent", "car")
-    assert text.index("When to get help") < text.index("In the car")
-    assert text.index("When to get help") < text.index("Thank you")
+    assert reply.topics == ("urgent",)
+    assert reply.reading is not None
+    assert reply.reading.tier == "today"
+    assert "Thank you" not in text
+    assert "In the car" not in text
+    assert [each.words for each in html.all("h2")] == ["When to get help"]
+    assert text.index("New flashes") < text.index("We answer the rest of your message afterwards.")
 
 
-def test_a_question_that_nothing_fits_is_refused_and_not_guessed(driver: Order):
-    with pytest.raises(InputError, match="nothing that a topic fits"):
-        make_reply(driver, question="Where is my invoice?")
+def test_several_questions_are_answered_in_the_order_asked(driver: Order):
+    reply = make_reply(driver, question="Which cleaner may I use? And why do they stay pale in the car?")
+
+    assert reply.topics == ("cleaning", "car")
+
+
+def test_a_question_that_nothing_fits_goes_to_a_person_and_is_not_guessed(driver: Order):
+    reply = make_reply(driver, question="Do you like jazz?")
+
+    assert reply.topics == ("other",)
+    assert "with a person" in part(parsed(reply_draft(reply, pictures=False)), "plain")
 
 
 def test_a_pair_outside_its_limits_without_release_gets_no_reply(tmp_path: Path):
@@ -158,3 +176,20 @@ mail_closing = "From the bench,\\nA. F."
 
     assert "Good day, Odalys Brackenwood.\n\nWe looked it up.\n" in text
     assert "\nFrom the bench,\nA. F.\n" in text
+
+
+def test_a_hostile_mail_cannot_add_fields_to_the_draft(driver: Order):
+    """RFC 5322, 2.2: a field ends at the line; encoded words (RFC 2047) may hold line breaks."""
+    asked = (
+        b"From: =?utf-8?q?A=0D=0ABcc:_all@example.org?= <a@example.org>\r\n"
+        b"Subject: =?utf-8?b?SGVsbG8NCkJjYzogYWxsQGV4YW1wbGUub3Jn?=\r\n"
+        b"Message-ID: <x@example.org>\r\nReferences: <y@example.org>\r\n Bcc: all@example.org\r\n\r\nThey slide."
+    )
+    letter = read_letter(asked)
+    message = parsed(reply_draft(make_reply(driver, question=letter.text), pictures=False, letter=letter))
+
+    assert message["Bcc"] is None
+    assert message["To"].addresses[0].addr_spec == "a@example.org"
+    assert message["Subject"] == "Re: Hello Bcc: all@example.org"
+    assert message["In-Reply-To"] == "<x@example.org>"
+    assert message["References"] == "<y@example.org> <x@example.org>"
