@@ -49,7 +49,7 @@ def _readings(found: Readings, eye: object) -> Readings:
     assert callable(eye)
     right = eye(found.right, "right") if found.right else None
     left = eye(found.left, "left") if found.left else None
-    return replace(found, right=right, left=left, pd_mm=None)
+    return replace(found, right=right, left=left, reference_points_mm=None, reference_point_right_mm=None)
 
 
 def _frame(found: Frame, dice: random.Random) -> Frame:

@@ -22,9 +22,10 @@ from scoring.source import Source
 from scoring.tagged import Node, drawn, tagged
 
 from explainer.compose.document import Document
+from explainer.compose.explained import explained
 from explainer.compose.plan import compose
 from explainer.errors import ExplainerError
-from explainer.optics.claims import Explanation, explain
+from explainer.optics.claims import Explanation
 from explainer.orders import Order, read_order
 from explainer.render import leaflet as maker
 from explainer.render.language import Language, language
@@ -80,7 +81,7 @@ class Made:
 
     @cached_property
     def explanation(self) -> Explanation:
-        return explain(self.order.spectacles)
+        return explained(self.order)
 
     @cached_property
     def document(self) -> Document:

@@ -34,6 +34,24 @@ def issue(ledger: Ledger, spectacles: Spectacles, readings: Readings, limits: Li
     for direction in ("horizontal", "vertical"):
         _pair(ledger, direction, shift, limits, progressive=progressive)
     _heights(ledger, spectacles, limits)
+    _before_reading(ledger, spectacles, limits)
+
+
+def _before_reading(ledger: Ledger, spectacles: Spectacles, limits: Limits) -> None:
+    """The limits of what was not read, where there is one that goes by the order alone."""
+    progressive = spectacles.lens.design == "progressive"
+    wanted = {}
+    for side in SIDES:
+        if spectacles.lens.design in ("progressive", "bifocal"):
+            wanted[f"bench.{side}.height.allowed"] = limits.length("height")
+        if progressive:
+            wanted[f"bench.{side}.reference_point.allowed"] = limits.length("progressive_point")
+    pair = None if progressive else _limit(ledger, "horizontal", limits, progressive=False)
+    if pair is not None and f"{POINTS}.verdict" not in ledger:
+        wanted[f"{POINTS}.allowed_mm" if pair.by_distance else f"{POINTS}.allowed"] = pair.limit
+    for name, limit in wanted.items():
+        if limit is not None and name not in ledger:
+            limit.state(ledger, name)
 
 
 def _point(ledger: Ledger, spectacles: Spectacles, readings: Readings, side: Side, limits: Limits) -> None:

@@ -34,6 +34,39 @@ def issue(ledger: Ledger, side: Side, read: LensReading, limits: Limits, *, prog
         _axis(ledger, side, limits)
     _addition(ledger, side, read, limits)
     _prism(ledger, side, read, limits)
+    _before_reading(ledger, side, limits, progressive=progressive)
+
+
+def _before_reading(ledger: Ledger, side: Side, limits: Limits, *, progressive: bool) -> None:
+    """What was ordered and what may differ, of what was not read: the bench wants to know it before it reads."""
+    if f"bench.{side}.stronger.ordered" not in ledger:
+        lens = made_lens(ledger, side)
+        both = ledger.work(finished.meridians, ordered=lens, read=lens)
+        for name in ("stronger", "weaker"):
+            ordered = f"bench.{side}.{name}.ordered"
+            ledger.part(ordered, both.of(f"{name}_ordered_d"))
+            ledger.show(ordered, digits=exact_digits(ledger.number(ordered), 2))
+    strongest_d = strongest(ledger, side).result
+    made, add = f"{side}.made.cylinder", f"{side}.add"
+    cylinder = abs(ledger.number(made))
+    size = f"bench.{side}.stronger.ordered"
+    power: Quantity = "progressive_power" if progressive else "power"
+    wanted = {
+        "stronger": limits.of(power, size=size, amount=strongest_d, power=strongest_d),
+        "cylinder": limits.of(
+            "progressive_cylinder" if progressive else "cylinder", size=made, amount=cylinder, power=strongest_d
+        ),
+        "axis": limits.of("axis", size=made, amount=cylinder, power=strongest_d) if cylinder else None,
+        "prism": limits.lens_prism(by_distance=False),
+    }
+    if limits.both_meridians:
+        wanted["weaker"] = wanted["stronger"]
+    if add in ledger and _design(ledger) in (None, *NEAR_PART):
+        wanted["add"] = limits.of("addition", size=add, amount=ledger.number(add))
+    for part, limit in wanted.items():
+        name = f"bench.{side}.{part}.allowed"
+        if limit is not None and name not in ledger and f"{name}_mm" not in ledger:
+            limit.state(ledger, name)
 
 
 def _both_powers(ledger: Ledger, side: Side, read: LensReading) -> None:

@@ -10,12 +10,12 @@ from pathlib import Path
 import pytest
 from mailreading import numbers, one_line, page, parsed, part, reading_order
 
+from explainer.compose.explained import explained
 from explainer.compose.plan import compose
 from explainer.compose.topics import applicable
 from explainer.errors import MissingText
 from explainer.optics import facts
 from explainer.optics.claim import Claim
-from explainer.optics.claims import explain
 from explainer.orders import Order, read_order
 from explainer.render.language import Language
 from explainer.render.mail.forms import reply_draft, reply_html, reply_markdown, reply_text
@@ -46,7 +46,7 @@ def cases() -> list[tuple[str, str]]:
     found = []
     for path in ORDERS:
         order = order_of(path.stem)
-        explanation = explain(order.spectacles)
+        explanation = explained(order)
         document = compose(order.spectacles, explanation)
         found += [(path.stem, name) for name in applicable(document, explanation.claims)]
     return found
@@ -59,7 +59,7 @@ every_case = pytest.mark.parametrize(("stem", "topic"), CASES, ids=str)
 def known_numbers(reply: Reply) -> set[str]:
     """Every number that the mail may hold: claims of this order's evidence, the shop's words, the order's number."""
     order, spoken = reply.order, reply.language
-    evidence = explain(order.spectacles).claims
+    evidence = explained(order).claims
     said = [evidence[claim_id] for claim_id in reply.said if evidence[claim_id].unit != "yes-no"]
     printable = [claim for claim in said if not claim.id.startswith("drive.")]
     texts = [claim_text(claim, spoken) for claim in printable if claim.unit != "word" or _has_words(claim, spoken)]
