@@ -23,9 +23,9 @@ from explainer.render.language import Language
 from explainer.render.number_group import number_group
 from explainer.render.numbers import claim_text
 
-_OPEN, _CLOSE = "\ue000", "\ue001"
-_MARK = re.compile(f"{_OPEN}(\\d+){_CLOSE}|{BEGIN}|{END}")
-_LONE_MARK = re.compile(f"<p>\\s*({_OPEN}\\d+{_CLOSE})\\s*</p>")
+MARK_OPENS, _CLOSE = "\ue000", "\ue001"
+_MARK = re.compile(f"{MARK_OPENS}(\\d+){_CLOSE}|{BEGIN}|{END}")
+_LONE_MARK = re.compile(f"<p>\\s*({MARK_OPENS}\\d+{_CLOSE})\\s*</p>")
 _BLOCKS = ("<table", "<figure", "<div", "<p", "<ul", "<ol")  # these stand in no paragraph
 _WITH_WORDS = (".prism.horizontal", ".prism.vertical")  # these say "base up" too, and may break there
 
@@ -82,7 +82,7 @@ class Voice:
 
     def words(self, text: str, *, isolate: bool = False) -> Markup:
         """Somebody's own words: escaped, never read as Markdown. Line ends stay. `isolate` is for numbers."""
-        text = re.sub(f"[{_OPEN}{_CLOSE}{BEGIN}{END}]", "", text)
+        text = re.sub(f"[{MARK_OPENS}{_CLOSE}{BEGIN}{END}]", "", text)
         lines = [escape(line.strip()) for line in text.strip().splitlines()]
         direction = "ltr" if isolate else "auto"
         html = "<br>".join(lines).replace(" ", "\N{NO-BREAK SPACE}" if isolate else " ")
@@ -113,7 +113,7 @@ class Voice:
 
     def _put_in(self, piece: _Piece) -> Markup:
         self._pieces.append(piece)
-        return Markup(f"{_OPEN}{len(self._pieces) - 1}{_CLOSE}")
+        return Markup(f"{MARK_OPENS}{len(self._pieces) - 1}{_CLOSE}")
 
     def _unwrap(self, match: re.Match[str]) -> str:
         mark = match[1]

@@ -2,7 +2,8 @@
 
 Guided by coverage where atheris is installed (in an environment of its own; nothing here needs it), else driven by
 hypothesis. What must hold for every input: nothing but InputError escapes, no input takes over 2 seconds, a reading
-means what it is written back as, and reading the same inputs again and again does not take more memory.
+means what it is written back as, and reading the same inputs again and again does not take more memory. Whole runs
+(orders, house, logos, cache) are driven by dice: see fuzz_runs.py.
 """
 
 from __future__ import annotations
@@ -18,6 +19,7 @@ from pathlib import Path
 from typing import Any
 
 READERS = ("notation", "toml", "json", "fhir", "job", "trace", "workshop", "csv", "jsonl")
+RUNS = ("orders", "house", "logos", "cache")
 HOME = Path(__file__).parents[2]
 GUIDED = importlib.util.find_spec("atheris") is not None
 
@@ -85,10 +87,16 @@ def by_hypothesis(watch: Any, name: str, seconds: float) -> None:
 def main() -> None:
     """One reader for the time asked for."""
     parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("reader", choices=READERS)
+    parser.add_argument("reader", choices=(*READERS, *RUNS))
+    parser.add_argument("--seed", type=int, default=14)
     parser.add_argument("--minutes", type=float, default=1.0)
     found = parser.parse_args()
     name, seconds = found.reader, found.minutes * 60
+    if name in RUNS:
+        sys.path[:0] = [str(HOME), str(HOME / "tests"), str(HOME / "tests" / "bench")]
+        with tempfile.TemporaryDirectory() as place:
+            sys.stdout.write(importlib.import_module("fuzz_runs").run(name, seconds, Path(place), found.seed) + "\n")
+        return
     module = readers()
     with tempfile.TemporaryDirectory(dir="/dev/shm" if Path("/dev/shm").is_dir() else None) as place:
         folder = Path(place)

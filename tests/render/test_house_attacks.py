@@ -106,6 +106,12 @@ HIDDEN = {
     "a link's name": "[x]: y '" + HEAT + "'\n\nWords.\n",
     "a picture's description": "![" + HEAT + "](x)\n",
     "an empty sentence": "Words. {% call stated('care.heat') %} {% endcall %}\n",
+    "an empty condition in the sentence": (
+        "Words. {% call stated('care.heat') %}{% if flag('snow') %}Heat harms.{% endif %}{% endcall %}\n"
+    ),
+    "a figure in the sentence": (
+        "Words. {% call stated('care.heat') %}{% call figure('care_steps') %}Heat harms.{% endcall %}{% endcall %}\n"
+    ),
     "a question instead": "{% if has('care.heat') %}Words.{% endif %}\n",
     "a figure": "{% call figure('care_steps') %}" + HEAT + "{% endcall %}\n",
     "a caption": "{% call figure('care_steps', 'x' ~ '') %}x{% endcall %}\n",

@@ -23,6 +23,7 @@ from explainer.render.house.sandbox import sandbox
 from explainer.render.house.sections import HouseSection
 from explainer.render.language import Language
 from explainer.render.sections import Speaker
+from explainer.render.voice import MARK_OPENS
 
 if TYPE_CHECKING:
     from jinja2 import Template
@@ -107,6 +108,7 @@ class _Heard:
     unseen: dict[str, Claim] = field(default_factory=dict)
     times: Counter[str] = field(default_factory=Counter)
     _in_figures: int = 0
+    _figures: list[str] = field(default_factory=list)
 
     def listen(self, speak: Callable[[Names], str]) -> str:
         """What is said. Afterwards the voice has said all of it, and this knows how."""
@@ -128,8 +130,18 @@ class _Heard:
 
         def counted(name: str) -> Callable[..., str]:
             def around(claim_id: str, *rest: str, caller: Callable[[], str]) -> str:
-                words = str(names[name](claim_id, *rest, caller=caller))
-                self.times[claim_id] += bool(words.strip()) and not self._in_figures
+                inside: list[str] = []
+
+                def body() -> str:
+                    inside.append(str(caller()))
+                    return Markup(inside[-1])
+
+                new = claim_id not in said
+                words = str(names[name](claim_id, *rest, caller=body))
+                if any(map(self._shows, inside)):
+                    self.times[claim_id] += not self._in_figures
+                elif new and claim_id in said:
+                    self.unseen[claim_id] = said.pop(claim_id)  # nothing of it is to be seen
                 return Markup(words)
 
             return around
@@ -140,9 +152,16 @@ class _Heard:
             made = names["figure"](*given, caller=caller)
             self._in_figures -= 1
             self.unseen |= {claim_id: said.pop(claim_id) for claim_id in set(said) - before}
-            return str(made)
+            self._figures.append(str(made))
+            return Markup(made)
 
         return {"is_": is_, "stated": counted("stated"), "caution": counted("caution"), "figure": figure}
+
+    def _shows(self, words: str) -> bool:
+        """Whether a reader finds words in this, and not pictures alone."""
+        for figure in filter(None, self._figures):
+            words = words.replace(figure, "")
+        return any(sign.isalpha() or sign == MARK_OPENS for sign in words)
 
     def lacks(self, ours: _Heard) -> list[str]:
         """What ours says and this does not, or says where nobody sees it; and what this says too often."""
