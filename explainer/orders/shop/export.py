@@ -13,7 +13,7 @@ from pydantic import Field
 
 from explainer.orders.values.field_types import Line, ShortLine, Strict
 
-DateForm = Literal["yyyy-mm-dd", "dd.mm.yyyy", "dd/mm/yyyy", "mm/dd/yyyy"]
+DateForm = Literal["yyyy-mm-dd", "dd.mm.yyyy", "dd.mm.yy", "dd/mm/yyyy", "dd/mm/yy", "mm/dd/yyyy", "mm/dd/yy", "serial"]
 Encoding = Literal["utf-8", "cp1250", "cp1251", "cp1252", "cp1253", "cp1256", "iso-8859-1", "iso-8859-15", "mac-roman"]
 _Column = Annotated[str, Field(max_length=60)]  # "" for what is left out
 Columns = Annotated[list[_Column], Field(min_length=1, max_length=6)]
@@ -32,7 +32,7 @@ class ExportTable(Strict):
     """The table [export] of the workshop file."""
 
     columns: dict[Line, _Column | Columns] = Field(
-        description='heading = column of ours, "" to leave it out; several for the numbers of a cell such as "52-18"'
+        description='heading = column of ours, "" to leave it out; several for the numbers or words of one cell'
     )
     values: dict[ShortLine, dict[Line, Line]] = Field(
         default_factory=dict, description="for each column of ours: the shop's word = our word"
@@ -42,7 +42,11 @@ class ExportTable(Strict):
         default_factory=list,
         description="headings whose cells are numbers with their own sign: a spreadsheet drops the plus and last zeros",
     )
-    dates: DateForm = Field(default="yyyy-mm-dd", description="how dates are written")
+    dates: DateForm = Field(
+        default="yyyy-mm-dd", description='how dates are written; "serial": a spreadsheet\'s count of days'
+    )
+    nothing: list[Line] = Field(default_factory=list, description='cells that stand for nothing at all, such as "-"')
+    header_row: Annotated[int, Field(ge=1, le=50, description="the row of the headings, if not the first")] = 1
     order_numbers: OrderNumbers = Field(default_factory=OrderNumbers)
     encoding: Encoding = Field(default="utf-8", description="how the file's letters are stored, if not as UTF-8")
     sheet: Line | None = Field(default=None, description="the sheet of a workbook, if not its first")

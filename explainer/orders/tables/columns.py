@@ -7,6 +7,7 @@ right or pd_mm. An eye may stand in one cell as written, or in numbers: right_sp
 from __future__ import annotations
 
 import difflib
+import re
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any, NamedTuple
@@ -27,8 +28,18 @@ from explainer.orders.tables.cells import (
 from explainer.orders.values.texts import of_a_kind
 
 _MOST_UNKNOWN = 20
+_BASE = re.compile(r"(\d{1,3})|in|out|up|down", re.ASCII)
 _THE_NAMES = "the names that `explainer schema --csv` prints"
-_EYE = {"sphere": POWER, "cylinder": POWER, "axis": AXIS, "add": ADDITION, "prism": PRISMS}
+_EYE = {
+    "sphere": POWER,
+    "cylinder": POWER,
+    "axis": AXIS,
+    "add": ADDITION,
+    "prism": PRISMS,
+    "prism_amount": MILLIMETRES,
+    "prism_base": TEXT,
+}
+_BASES = ("in", "out", "up", "down")
 _TABLES: Mapping[str, Mapping[str, Kind]] = {
     "": {"order": TEXT, "date": TEXT, "posted": TEXT, "language": TEXT, "job": TEXT},
     "wearer": {
@@ -190,6 +201,22 @@ def column_fault(fault: Fault) -> Fault:
         if name is not None:
             return Fault(name, fault.found, fault.accepted)
     return fault
+
+
+def join_prisms(data: dict[str, Any], faults: list[Fault]) -> None:
+    """Amount and base of a prism that stand in two columns become one prism; neither is anything alone."""
+    for table in ("prescription", "bench", "previous"):
+        for side in ("right", "left"):
+            eye = data.get(table, {}).get(side)
+            if isinstance(eye, dict) and {"prism_amount", "prism_base"} & eye.keys():
+                amount, base = eye.pop("prism_amount", None), eye.pop("prism_base", None)
+                name = f"{'' if table in _WITHOUT_PREFIX else f'{table}_'}{side}_prism"
+                read = _BASE.fullmatch(base or "")
+                if amount is None or read is None:
+                    found = "an amount alone" if base is None else "a base alone" if amount is None else "another word"
+                    faults.append(Fault(f"{name}_base", found, f"amount and base: {', '.join(_BASES)}, or an angle"))
+                elif amount:
+                    eye["prism"] = [{"amount": amount, "base": float(base) if read[1] else base}]
 
 
 def _unknown(name: str, place: int) -> Fault:

@@ -14,12 +14,17 @@ from explainer.orders.tables.cells import POWER, WORDS
 from explainer.orders.tables.columns import COLUMNS, Column, Heading, needed_columns
 from explainer.orders.values.texts import of_a_kind, quoted
 
-_FORMS: dict[DateForm, str] = {
+_FORMS: dict[str, str] = {
     "yyyy-mm-dd": "%Y-%m-%d",
     "dd.mm.yyyy": "%d.%m.%Y",
+    "dd.mm.yy": "%d.%m.%y",
     "dd/mm/yyyy": "%d/%m/%Y",
+    "dd/mm/yy": "%d/%m/%y",
     "mm/dd/yyyy": "%m/%d/%Y",
+    "mm/dd/yy": "%m/%d/%y",
 }
+_DAY_ZERO = dt.date(1899, 12, 30)  # spreadsheets count from here, as if 1900 had been a leap year
+_SERIAL_DAYS = (36_526, 73_050)  # 2000 to 2099
 _DATES = ("date", "written", "bench_release_date")
 _SIGNED = re.compile(r"([+\-\u2212]?)(\d{1,3}(?:[.,]\d{1,4})?)", re.ASCII)
 _NUMBERS = re.compile(r"\d{1,3}(?:[.,]\d{1,2})?", re.ASCII)
@@ -62,7 +67,11 @@ def mapped_headings(header: Sequence[str], export: ExportTable, *, source: str) 
 
 def mapped_cells(heading: Heading, text: str, export: ExportTable, faults: list[Fault]) -> list[tuple[Column, str]]:
     """A cell of an export as cells of ours; a cell that says nothing we know becomes a fault under its heading."""
+    if any(same_heading(word, text) for word in export.nothing):
+        return []
     names = _as_list(export.columns[heading_of(export.columns, heading.name) or heading.name])
+    if len(names) > 1 and all(name in export.values for name in names):
+        return _each_in_our_words(heading, text, export, faults)
     parts = _NUMBERS.findall(text) if len(names) > 1 else [text]
     if len(parts) != len(names):
         accepted = f"{len(names)} numbers, for {', '.join(name or 'nothing' for name in names)}"
@@ -107,6 +116,17 @@ def _in_our_words(column: Column, text: str, heading: Heading, export: ExportTab
     )
 
 
+def _each_in_our_words(
+    heading: Heading, text: str, export: ExportTable, faults: list[Fault]
+) -> list[tuple[Column, str]]:
+    """What a cell says to each of several columns, such as kind and colour of a tint; at least one must know it."""
+    found = [(column, word) for column in heading.columns if (word := export.meant(column.name, text)) is not None]
+    if not found:
+        tables = " or ".join(f"export.values.{column.name}" for column in heading.columns)
+        faults.append(Fault(heading.name, quoted(text), f"a word under {tables}"))
+    return found
+
+
 def _some(words: dict[str, str]) -> str:
     named = list(words)[:8]
     return ", ".join(named) + (" …" if len(words) > len(named) else "")
@@ -114,7 +134,9 @@ def _some(words: dict[str, str]) -> str:
 
 def _date(text: str, form: DateForm, heading: Heading) -> str | Fault:
     plain = _TIME.sub("", text)
-    for known in dict.fromkeys((_FORMS[form], "%Y-%m-%d")):
+    if form == "serial" and plain.isdecimal() and _SERIAL_DAYS[0] <= int(plain[:6]) <= _SERIAL_DAYS[1]:
+        return (_DAY_ZERO + dt.timedelta(days=int(plain))).isoformat()
+    for known in dict.fromkeys((_FORMS.get(form, "%Y-%m-%d"), "%Y-%m-%d")):
         try:
             return dt.datetime.strptime(plain, known).date().isoformat()
         except ValueError:

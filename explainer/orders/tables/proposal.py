@@ -28,7 +28,15 @@ _MOST_WORDS = 40
 _WORD = re.compile(r"[^\W\d_]+|\d+(?:\.\d+)?")
 _NUMBER = re.compile(r"[+\-\u2212]?\d{1,3}(?:[.,]\d{1,4})?")
 _DATES = ("date", "written")
-_FORMS = {"yyyy-mm-dd": "%Y-%m-%d", "dd.mm.yyyy": "%d.%m.%Y", "dd/mm/yyyy": "%d/%m/%Y", "mm/dd/yyyy": "%m/%d/%Y"}
+_FORMS = {
+    "yyyy-mm-dd": "%Y-%m-%d",
+    "dd.mm.yyyy": "%d.%m.%Y",
+    "dd.mm.yy": "%d.%m.%y",
+    "dd/mm/yyyy": "%d/%m/%Y",
+    "dd/mm/yy": "%d/%m/%y",
+    "mm/dd/yyyy": "%m/%d/%Y",
+    "mm/dd/yy": "%m/%d/%y",
+}
 _SIZE = re.compile(r"\d{2}\D{1,3}\d{2}(\D{1,3}\d{3})?")  # as it is stamped on a frame: lens, bridge, arm
 _LISTS = ("lens_coatings", "wearer_uses")
 

@@ -9,10 +9,12 @@ from typing import Any
 from explainer.errors import Fault
 from explainer.orders.shop.export import ExportTable
 from explainer.orders.tables.cells import is_formula
-from explainer.orders.tables.columns import COLUMNS, Column, Heading, fill, headings_of, plain_name
+from explainer.orders.tables.columns import COLUMNS, Column, Heading, fill, headings_of, join_prisms, plain_name
 from explainer.orders.tables.mapped import mapped_cells, mapped_headings
 from explainer.orders.tables.rows import Row, csv_rows
 from explainer.orders.tables.workbook import WORKBOOKS, workbook_rows
+
+_NO_ROW = Row(0, 0, [])
 
 
 class Table:
@@ -24,7 +26,9 @@ class Table:
 
     def __init__(self, path: Path, export: ExportTable | None) -> None:
         rows = iter(_rows(path, export))
-        header = next(rows).cells
+        for _ in range(export.header_row - 1 if export else 0):
+            next(rows, None)
+        header = next(rows, _NO_ROW).cells
         ours = all(plain_name(name) in COLUMNS for name in header if name.strip())
         self._export = None if ours else export
         source = str(path)
@@ -63,6 +67,7 @@ class Table:
             else:
                 for column, said in self._cells(heading, text, faults):
                     fill(data, column, said, faults)
+        join_prisms(data, faults)
         return data
 
     def _cells(self, heading: Heading, text: str, faults: list[Fault]) -> list[tuple[Column, str]]:
@@ -73,7 +78,9 @@ class Table:
 
 def _rows(path: Path, export: ExportTable | None) -> Iterator[Row]:
     if path.suffix.lower() in WORKBOOKS:
-        return workbook_rows(path, sheet=export.sheet if export else None)
+        return workbook_rows(
+            path, sheet=export.sheet if export else None, header_row=export.header_row if export else 1
+        )
     known = [*COLUMNS, *(export.columns if export else ())]
     return csv_rows(path, encoding=export.encoding if export else "utf-8", known=known)
 

@@ -24,12 +24,12 @@ MOST_ROWS = 100_000
 MOST_COLUMNS = 300
 
 
-def workbook_rows(path: Path, *, sheet: str | None) -> Iterator[Row]:
-    """The rows of a sheet, the header first. InputError for what is no workbook, or one beyond measure."""
+def workbook_rows(path: Path, *, sheet: str | None, header_row: int = 1) -> Iterator[Row]:
+    """The rows of a sheet, as wide as its row of headings. InputError for no workbook, or one beyond measure."""
     _look_first(path)
     try:
         rows = _open(path, sheet)
-        yield from _counted(path, rows)
+        yield from _counted(path, rows, header_row)
     except (InputError, GeneratorExit):
         raise
     except Exception as error:  # the library meets damaged files with errors of many kinds
@@ -67,16 +67,16 @@ def _open(path: Path, sheet: str | None) -> Iterator[tuple[Any, ...]]:
     return rows
 
 
-def _counted(path: Path, rows: Iterator[tuple[Any, ...]]) -> Iterator[Row]:
+def _counted(path: Path, rows: Iterator[tuple[Any, ...]], header_row: int) -> Iterator[Row]:
     width = 0
     for number, values in enumerate(rows, 1):
         if number > MOST_ROWS:
             _refuse(path, f"more than {MOST_ROWS} rows", f"at most {MOST_ROWS} rows in a workbook")
         cells = [_text(value) for value in values]
-        if number == 1:
+        if number == header_row:
             width = max((place for place, cell in enumerate(cells, 1) if cell.strip()), default=0)
             if not width:
-                _refuse(path, "an empty first row", "the names of the columns")
+                _refuse(path, f"an empty row {number}", "the names of the columns")
         while len(cells) > width and not cells[-1].strip():
             cells.pop()
         yield Row(number, number, cells + [""] * (width - len(cells)))

@@ -204,3 +204,61 @@ def test_the_command_prints_the_proposal_and_counts_the_doubts(tmp_path: Path):
     assert result.exit_code == 0, result.output
     assert "[export.columns]" in result.stdout
     assert "in doubt" in result.stderr
+
+
+def test_titles_above_the_headings_dashes_short_years_and_prisms_in_two_columns(tmp_path: Path):
+    lines = [
+        "November;;;;;;;;",
+        "Nr;Datum;R sph;R Pr;R B;L sph;L Pr;L B;Farbe",
+        "7;02.11.26;-2,25;1,5;i;-2,00;-;;phototrop grau",
+        "8;02.11.26;-2,25;1,5;;-2,00;;;-",
+    ]
+    shop = """
+name = "Fernlicht"
+[export]
+header_row = 2
+dates = "dd.mm.yy"
+nothing = ["-"]
+[export.columns]
+"Nr" = "order"
+"Datum" = "date"
+"R sph" = "right_sphere"
+"R Pr" = "right_prism_amount"
+"R B" = "right_prism_base"
+"L sph" = "left_sphere"
+"L Pr" = "left_prism_amount"
+"L B" = "left_prism_base"
+"Farbe" = ["lens_tint", "lens_tint_colour"]
+[export.values.lens_tint]
+"phototrop grau" = "photochromic"
+[export.values.lens_tint_colour]
+"phototrop grau" = "grey"
+[export.values.right_prism_base]
+"i" = "in"
+"""
+    (tmp_path / "workshop.toml").write_text(shop, encoding="utf-8")
+    (tmp_path / "shop.csv").write_text("\n".join(lines), encoding="utf-8")
+    first, second = read_orders([tmp_path / "shop.csv"])
+
+    assert first.order is not None, first.error
+    assert first.order.date == dt.date(2026, 11, 2)
+    assert first.order.spectacles.prescription.right == Eye(sphere_d=-2.25, prism_in_pd=1.5)
+    assert first.order.spectacles.lens.tint_colour == "grey"
+    assert second.order is None
+    assert "amount and base" in str(second.error)
+
+
+def test_a_spreadsheets_count_of_days_is_a_date_only_where_that_is_said(tmp_path: Path):
+    """46327 is 1 November 2026: day 1 is 1 January 1900, and 1900 counted as a leap year (common practice)."""
+    row = "order,date,right,left\nA-1,46327,-1.00 DS,-1.00 DS\n".replace("order", "No")
+    shop = 'name = "F"\n[export]\ndates = "serial"\n[export.columns]\n'
+    shop += "".join(f'"{name}" = "{ours}"\n' for name, ours in (("No", "order"), ("date", "date")))
+    shop += '"right" = "right"\n"left" = "left"\n'
+    (tmp_path / "workshop.toml").write_text(shop, encoding="utf-8")
+    (tmp_path / "shop.csv").write_text(row, encoding="utf-8")
+    (read,) = read_orders([tmp_path / "shop.csv"])
+    assert read.order is not None, read.error
+    assert read.order.date == dt.date(2026, 11, 1)
+    (tmp_path / "workshop.toml").write_text(shop.replace('dates = "serial"\n', ""), encoding="utf-8")
+    (read,) = read_orders([tmp_path / "shop.csv"])
+    assert read.order is None
