@@ -218,7 +218,8 @@ def _harm(dice: random.Random, path: Path, files: list[Path]) -> None:
     elif how == "cut":
         del data[dice.randrange(len(data) + 1) :]
     elif how == "swap":
-        data = bytearray(dice.choice(files).read_bytes()) if dice.choice(files).is_file() else data
+        other = dice.choice(files)
+        data = bytearray(other.read_bytes()) if other.is_file() and not other.is_symlink() else data
     elif how == "empty":
         data = bytearray()
     elif how == "lines":
