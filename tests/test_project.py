@@ -157,5 +157,5 @@ def test_the_wheel_carries_templates_and_catalogues_and_says_that_it_is_typed(tm
 
     assert "explainer/templates/sections/lead.md" in held
     assert "explainer/locales/de/LC_MESSAGES/explainer.po" in held
-    assert "explainer/optics/facts/spectra/cie_v.csv" in held
+    assert "explainer/optics/facts/spectra/sky.csv" in held
     assert "explainer/py.typed" in held

@@ -75,13 +75,16 @@ class Frame:
     """The frame by the boxing system [mm], its material, and the traced outlines where there are any.
 
     An outline is a row of radii [mm] at equal angles, the first at 0 degrees (the observer's right, facing the
-    wearer), anticlockwise.
+    wearer), anticlockwise. The forward (pantoscopic) tilt brings the lower rim to the cheek, wrap the temporal rim of
+    each lens to the temple [deg].
     """
 
     a_mm: float | None = None
     b_mm: float | None = None
     dbl_mm: float | None = None
     ed_mm: float | None = None
+    pantoscopic_tilt_deg: float | None = None
+    wrap_deg: float | None = None
     material: FrameMaterial | None = None
     own: bool = False
     outline_right_mm: tuple[float, ...] | None = None

@@ -10,6 +10,7 @@ from explainer.optics import facts
 from explainer.optics.claim import Basis, Claim, Interval
 from explainer.optics.claims.ledger import FACT
 from explainer.optics.claims.statements import sentence
+from explainer.optics.facts import spectra
 from explainer.optics.formulas.reactive import is_reactive
 from explainer.optics.spectacles import LensChoice
 
@@ -49,11 +50,13 @@ def evidence_text(claims: Mapping[str, Claim]) -> str:
 
 
 def source_uses() -> dict[str, list[str]]:
-    """For every citation the ids of the facts that rest on it."""
+    """For every citation the ids of the facts and the names of the spectra that rest on it."""
     uses: dict[str, list[str]] = {key: [] for key in facts.sources()}
     for fact in facts.every_fact():
         for citation in fact.sources:
             uses[citation.source].append(fact.id)
+    for file, column in spectra.names():
+        uses[spectra.about(file)["source"]].append(f"spectrum {file}.{column}")
     return uses
 
 

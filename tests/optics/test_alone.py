@@ -54,6 +54,7 @@ def cited_in_tests() -> set[str]:
     words = [path.read_text(encoding="utf-8") for path in (HOME / "tests").rglob("*.py")]
     words += [path.read_text(encoding="utf-8") for path in (HOME / "explainer" / "optics").rglob("*.py")]
     words += [path.read_text(encoding="utf-8") for path in (HOME / "explainer" / "optics").rglob("*.csv")]
+    words.append((HOME / "tests" / "data" / "studies.toml").read_text(encoding="utf-8"))
     joined = "\n".join(words)
     return keys | {key for key in facts.sources() if key in joined}
 

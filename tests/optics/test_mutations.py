@@ -18,7 +18,7 @@ import pytest
 HOME = Path(__file__).parents[2]
 FORMULAS = HOME / "explainer" / "optics" / "formulas"
 PYTEST = (sys.executable, "-m", "pytest", "-x", "-q", "-p", "no:cacheprovider")
-WITHOUT_SIGNS = {"__init__", "ranges", "impact", "tilt"}
+WITHOUT_SIGNS = {"__init__", "ranges", "reactive"}
 TOPICS = sorted(path.stem for path in FORMULAS.glob("*.py") if path.stem not in WITHOUT_SIGNS)
 CHECKS_OF = {"comparison": ["tests/optics/formulas/test_comparison.py"]}
 

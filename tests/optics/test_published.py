@@ -1,6 +1,7 @@
 """Every worked case of tests/published/*.toml against the formula it names, and every refuted number against it.
 
-A case:     id, formula (below explainer.optics.formulas), inputs, expected, tolerance with its reason, source,
+A case:     id, formula (below explainer.optics.formulas), through (a way of tests/handwork.py to put a published
+            number to that formula), inputs, expected, tolerance with its reason, source,
             locator, status (found: printed in the source; derived: worked from the stated rule; memory), weak.
 A must_not: id, formula and inputs (or a fact), printed, correct, tolerance with its reason, locator, why.
 A weak source is no authority; its arithmetic was worked again, and only that counts here.
@@ -14,6 +15,7 @@ from collections import Counter
 from pathlib import Path
 from typing import Any
 
+import handwork
 import pytest
 
 from explainer.optics import facts
@@ -48,6 +50,8 @@ def result(entry: dict[str, Any]) -> Any:
         return facts.get(entry["fact"]).value
     module, _, name = entry["formula"].rpartition(".")
     formula = getattr(importlib.import_module(f"explainer.optics.formulas.{module}"), name)
+    if "through" in entry:
+        formula = getattr(handwork, entry["through"])
     return formula(**{key: made(value) for key, value in entry["inputs"].items()})
 
 

@@ -20,6 +20,7 @@ from explainer.optics.claims import (
     situations,
     tint,
     warnings,
+    workshop,
 )
 from explainer.optics.claims.ledger import ClaimSet, Ledger
 from explainer.optics.claims.lens import LensShape
@@ -50,6 +51,7 @@ def explain(spectacles: Spectacles, *, rules: BenchRules = USUAL, country: str |
     material.issue(ledger, spectacles)
     shapes = lens.issue(ledger, spectacles)
     sight.issue(ledger, spectacles)
+    workshop.issue(ledger, spectacles)
     tint.issue(ledger, spectacles)
     bench.issue(ledger, spectacles, rules, country=country)
     cautions.issue(ledger)

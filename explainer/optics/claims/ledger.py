@@ -146,10 +146,6 @@ class Ledger:
         answer = rule(asked)
         return Working((answer,), formula_name(rule), tuple(dict.fromkeys(asked.inputs)))
 
-    def derived(self, claim_id: str, value: Value, formula: Callable[..., Any], inputs: tuple[str, ...]) -> Claim:
-        """A computed value whose formula was called by the caller. Going: use `compute`, `work` or `decide`."""
-        return self._issue(claim_id, value, Basis.COMPUTED, formula=formula_name(formula), inputs=inputs)
-
     def _open(self, ref: Ref, inputs: list[str]) -> tuple[Any, ...]:
         """The values that one argument may take; adds the ids behind it to `inputs`."""
         if isinstance(ref, str):

@@ -59,6 +59,8 @@ def issue(ledger: Ledger, spectacles: Spectacles) -> dict[Side, LensShape]:
         order = _Order(side, outline, _above(ledger, spectacles, side, outline))
         centred = ledger.work(shape.centred_on_pupil, order.place, outline=outline, side=Plain(side))
         ledger.compute(f"{side}.minimum_uncut", shape.minimum_uncut_mm, outline=centred)
+        if f"{side}.traced" in ledger:
+            ledger.part(f"{side}.circumference", outline.of("circumference_mm"))
         if spectacles.lens.material is not None:
             shapes[side] = _body(ledger, spectacles, spectacles.lens.material, order)
     return shapes
@@ -135,6 +137,8 @@ def _body(ledger: Ledger, spectacles: Spectacles, material: str, order: _Order) 
     front_curve(ledger, spectacles, order.side)
     made = _cut(ledger, order, material, _least(ledger, spectacles, order.side, material))
     _thicknesses(ledger, "thickness", order.side, made, material)
+    for direction in ("along_axis", "across_axis"):
+        ledger.part(f"{order.side}.back_curve.{direction}", made.of(f"back_curve_{direction}_d"))
     least = limits(ledger, spectacles, REFERENCE, supplied=material == REFERENCE)
     try:
         reference = _cut(ledger, order, REFERENCE, least)

@@ -19,12 +19,6 @@ Direction = Literal["vertical", "horizontal"]
 TOPIC = "tolerance"
 
 
-def standards() -> tuple[str, ...]:
-    """The standards by which a pair can be judged, in the order of the file."""
-    names = dict.fromkeys(rest.partition(".")[0] for rest in topic_facts(TOPIC))
-    return tuple(name for name in names if has(name, "axis"))
-
-
 def has(standard: str, quantity: str) -> bool:
     """Whether that standard has rows for that quantity."""
     return f"{standard}.{quantity}.row_1.allowed" in topic_facts(TOPIC)

@@ -1,4 +1,4 @@
-"""What the eye can still focus by itself at a given age, and what that leaves of a plus error.
+"""What the eye can still focus by itself at a given age, and how much of a plus error that takes away.
 
 Push-up measurements, which Hofstetter's lines rest on, say more than the eye's optics really do; objective
 accommodation ends shortly after 50.
@@ -76,18 +76,6 @@ def amplitude_range(*, age_years: float, rule: Rule = "push-up") -> AmplitudeRan
     )
 
 
-def objective_amplitude(*, age_years: float) -> float:
-    """Amplitude that instruments measure, smaller than what push-up tests say.
-
-    Parameters: age_years 3 to 40.
-    Returns: amplitude [D].
-    Raises: OutOfRange outside 3 to 40 years, the ages of the study.
-    Equation: 7.33 - 0.0035 (age - 3)^2.
-    Reference: anderson-2008.
-    """
-    return 7.33 - 0.0035 * (within("age", age_years, 3, 40, "years") - 3) ** 2
-
-
 def focused_away(*, refraction_d: float, amplitude_d: float) -> float:
     """How much of a plus error the eye can focus away by itself, for a distant object.
 
@@ -99,18 +87,6 @@ def focused_away(*, refraction_d: float, amplitude_d: float) -> float:
     """
     power("refraction", refraction_d)
     return max(0.0, min(refraction_d, within("amplitude", amplitude_d, 0, 25, "D")))
-
-
-def left_after_focusing(*, refraction_d: float, amplitude_d: float) -> float:
-    """The error that stays blurred when the eye focuses as well as it can on a distant object.
-
-    Parameters: refraction_d power needed [D]; amplitude_d amplitude of accommodation [D].
-    Returns: remaining error [D]; the whole of it for a minus eye.
-    Raises: OutOfRange for an amplitude outside 0 to 25 D.
-    Equation: K less focused_away.
-    Reference: derived.
-    """
-    return refraction_d - focused_away(refraction_d=refraction_d, amplitude_d=amplitude_d)
 
 
 def _age(age_years: float) -> float:

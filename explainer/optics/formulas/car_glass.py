@@ -29,13 +29,6 @@ def glass_transmittance(
     return np.asarray(plateau / (1.0 + np.exp(-steps)))
 
 
-def glass(*, low_nm: float, high_nm: float, half_nm: float, width_nm: float, plateau: float) -> Spectrum:
-    """The same as a Spectrum, one point a nanometre from low_nm to high_nm [nm]; see glass_transmittance."""
-    grid = np.arange(low_nm, high_nm + 0.5)
-    values = glass_transmittance(wavelength_nm=grid, half_nm=half_nm, width_nm=width_nm, plateau=plateau)
-    return Spectrum(grid, values)
-
-
 def half_wavelength_nm(
     *, transmitted: float, sun: Spectrum, low_nm: float, high_nm: float, width_nm: float, plateau: float
 ) -> float:

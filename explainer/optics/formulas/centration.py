@@ -108,16 +108,3 @@ def total_inset(*, a_mm: float, dbl_mm: float, near_pd_mm: float) -> float:
     Reference: board-review-notes (arithmetic only).
     """
     return decentration(a_mm=a_mm, dbl_mm=dbl_mm, pd_mm=near_pd_mm)
-
-
-def image_jump(*, top_to_centre_mm: float, add_d: float) -> float:
-    """How far things seem to jump when the eye passes into the near segment.
-
-    Parameters: top_to_centre_mm from the segment's top down to its optical centre [mm]; add_d addition [D].
-    Returns: jump [prism dioptre], base down for a centre below the top.
-    Raises: OutOfRange for a distance outside 0 to 25 mm, or an addition outside 0 to 40 D.
-    Equation: h Add, h in centimetres; the distance power has no part in it.
-    Reference: durham-image-jump; ophthalmic-lenses-image-jump.
-    """
-    depth = within("distance from top to segment centre", top_to_centre_mm, 0, 25, "mm")
-    return depth / 10 * within("addition", add_d, 0, 40, "D")

@@ -15,6 +15,7 @@ def kind_of_power(*, power_d: float) -> Literal["minus", "plus", "plano"]:
 
     Parameters: power_d [D].
     Returns: minus, plus or plano.
+    Raises: nothing.
     Equation: the sign of the power; exact.
     Reference: common practice.
     """
@@ -38,6 +39,7 @@ def stronger_lens(*, right_d: float, left_d: float) -> Literal["right", "left", 
 
     Parameters: right_d, left_d sizes of the greatest powers [D].
     Returns: right, left or equal (closer than a thousandth of a dioptre).
+    Raises: nothing.
     Equation: comparison.
     Reference: common practice (a lens is called stronger when its greatest power is).
     """
@@ -67,6 +69,7 @@ def difference(*, first_d: float, second_d: float) -> float:
 
     Parameters: first_d, second_d [D].
     Returns: size of the difference [D], never negative.
+    Raises: nothing.
     Equation: |first - second|.
     Reference: mccarthy-anisometropia (difference between the eyes).
     """
@@ -78,6 +81,7 @@ def lets_ultraviolet_pass(*, edge_nm: float, band_end_nm: float) -> bool:
 
     Parameters: edge_nm up to where it stops light, band_end_nm where the ultraviolet ends [nm].
     Returns: True when the edge stands before the end of the band.
+    Raises: nothing.
     Equation: comparison of the two; a material is not asked how much passes.
     Reference: outer-limits-letter (where spectacle standards end the ultraviolet).
     """
@@ -89,6 +93,7 @@ def share_saved(*, value: float, reference: float) -> float:
 
     Parameters: value, reference in the same unit, reference above 0.
     Returns: percent; positive when the value is the smaller one.
+    Raises: nothing.
     Equation: 100 (1 - value / reference).
     Reference: definition.
     """
@@ -100,6 +105,7 @@ def whole_pd(*, right_mm: float, left_mm: float) -> float:
 
     Parameters: right_mm, left_mm from the middle of the nose to each pupil [mm].
     Returns: their sum [mm].
+    Raises: nothing.
     Equation: right + left.
     Reference: common practice.
     """
@@ -111,6 +117,7 @@ def spreads_more(*, abbe: float, reference_abbe: float) -> bool:
 
     Parameters: abbe, reference_abbe Abbe numbers.
     Returns: yes or no.
+    Raises: nothing.
     Equation: a smaller Abbe number spreads more.
     Reference: exam-guide-aberrations.
     """
@@ -122,6 +129,7 @@ def pupil_distance(*, vertex_mm: float, entrance_pupil_mm: float) -> float:
 
     Parameters: vertex_mm from the lens to the cornea [mm]; entrance_pupil_mm from the cornea to the pupil [mm].
     Returns: their sum [mm].
+    Raises: nothing.
     Equation: vertex + entrance pupil.
     Reference: forum-spectacle-magnification.
     """

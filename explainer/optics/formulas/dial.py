@@ -1,4 +1,4 @@
-"""Directions on the dial: axis, meridian, which end is up, and what becomes of them in a mirror.
+"""Directions on the dial: axis and nose, and how far two axes are apart.
 
 The dial of ISO 8429: seen by someone facing the wearer, zero at that observer's right, anticlockwise, both
 eyes alike. The nose is at the observer's right of the wearer's right eye and at the left of the left eye.
@@ -7,19 +7,12 @@ eyes alike. The nose is at the observer's right of the wearer's right eye and at
 from __future__ import annotations
 
 import math
-from typing import Literal, NamedTuple
+from typing import Literal
 
 from explainer.errors import OutOfRange
 
 Side = Literal["right", "left"]
 End = Literal["nasal", "temporal", "level", "upright"]
-
-
-class Direction(NamedTuple):
-    """A step of length one on the dial: to the observer's right, and up."""
-
-    right: float
-    up: float
 
 
 def normalise_axis(*, axis_deg: float) -> float:
@@ -37,19 +30,6 @@ def normalise_axis(*, axis_deg: float) -> float:
     if turned <= 0:
         turned += 180
     return turned
-
-
-def whole_axis(*, axis_deg: float) -> int:
-    """The axis in whole degrees, as an order and a leaflet write it.
-
-    Parameters: axis_deg any angle [deg].
-    Returns: 1 to 180 [deg]; halves go up.
-    Raises: OutOfRange for what is no finite number.
-    Equation: nearest whole degree, then modulo 180 with 0 written 180: 0.3 becomes 180.
-    Reference: exam-guide-transposition (axis recorded 1 to 180).
-    """
-    nearest = math.floor(normalise_axis(axis_deg=axis_deg) + 0.5) % 180
-    return nearest or 180
 
 
 def mirrored_axis(*, axis_deg: float) -> float:
@@ -75,38 +55,6 @@ def axis_difference(*, first_deg: float, second_deg: float) -> float:
     """
     apart = abs(normalise_axis(axis_deg=first_deg) - normalise_axis(axis_deg=second_deg))
     return min(apart, 180 - apart)
-
-
-def direction(*, angle_deg: float) -> Direction:
-    """Where an angle of the dial points.
-
-    Parameters: angle_deg axis, meridian or base setting [deg].
-    Returns: step of length one, to the observer's right and up.
-    Raises: OutOfRange for what is no finite number.
-    Equation: (cos A, sin A).
-    Reference: iso-8429-1986 (zero at the right-hand portion of the horizontal, counter-clockwise).
-    """
-    if not math.isfinite(angle_deg):
-        raise OutOfRange("angle", angle_deg, 0, 360, "deg")
-    angle = math.radians(angle_deg)
-    return Direction(math.cos(angle), math.sin(angle))
-
-
-def upper_end(*, axis_deg: float, side: Side) -> End:
-    """Which end of the axis line is the upper one on that eye.
-
-    Parameters: axis_deg axis [deg]; side the wearer's right or left eye.
-    Returns: "nasal" or "temporal"; "level" for 180, "upright" for 90.
-    Raises: OutOfRange for what is no finite number.
-    Equation: below 90 the end at the observer's right is up; that is the nasal one on the right eye only.
-    Reference: derived from iso-8429-1986.
-    """
-    axis = normalise_axis(axis_deg=axis_deg)
-    if axis == 180:
-        return "level"
-    if axis == 90:
-        return "upright"
-    return "nasal" if (axis < 90) == (nasal_sign(side) > 0) else "temporal"
 
 
 def nasal_sign(side: Side) -> int:

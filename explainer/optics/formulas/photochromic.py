@@ -119,34 +119,6 @@ def steady_share(*, colouring_rate: Real, fade_rate: Real) -> Real:
     return np.asarray(colouring_rate) / (np.asarray(colouring_rate) + fade_rate)
 
 
-def share_rate(*, share: Real, colouring_rate: Real, fade_rate: Real) -> Real:
-    """How fast the coloured share changes: the right-hand side of the rate equation.
-
-    Parameters: share d [1]; colouring_rate a, 0 or more, fade_rate k, more than 0 [1/s].
-    Returns: dd/dt [1/s].
-    Raises: OutOfRange for rates outside these.
-    Equation: dd/dt = a (1 - d) - k d.
-    Reference: first order in both directions, films-first-order.
-    """
-    _check_rates(colouring_rate, fade_rate)
-    return colouring_rate * (1.0 - np.asarray(share)) - fade_rate * np.asarray(share)
-
-
-def share_after(*, seconds: Real, start: Real, colouring_rate: Real, fade_rate: Real) -> Real:
-    """The coloured share some time after the light changed (darkening, or fading in one speed).
-
-    Parameters: seconds since then [s]; start, the share then [1]; colouring_rate a, fade_rate k [1/s].
-    Returns: d [1].
-    Raises: OutOfRange for negative a, k not above 0, or negative time.
-    Equation: d = d_ss + (d_0 - d_ss) exp(-(a + k) t).
-    Reference: solution of the rate equation at the head of this file.
-    """
-    _check_seconds(seconds)
-    settled = steady_share(colouring_rate=colouring_rate, fade_rate=fade_rate)
-    pace = np.asarray(colouring_rate) + fade_rate
-    return settled + (np.asarray(start) - settled) * np.exp(-pace * seconds)
-
-
 def half_darkened_s(*, colouring_rate: Real, fade_rate: Real) -> Real:
     """The time in which half the density that this light can give has come.
 
@@ -158,19 +130,6 @@ def half_darkened_s(*, colouring_rate: Real, fade_rate: Real) -> Real:
     """
     _check_rates(colouring_rate, fade_rate)
     return log(2) / (np.asarray(colouring_rate) + fade_rate)
-
-
-def half_faded_s(*, fade_rate: Real) -> Real:
-    """The time in which half the density goes in the dark, without the slow tail.
-
-    Parameters: fade_rate k, more than 0 [1/s].
-    Returns: time [s].
-    Raises: OutOfRange for a rate that is not positive.
-    Equation: t = ln 2 / k.
-    Reference: solution of the rate equation at the head of this file.
-    """
-    _check_rates(0.0, fade_rate)
-    return log(2) / np.asarray(fade_rate)
 
 
 def share_while_fading(

@@ -82,18 +82,6 @@ def power_matrix(*, sphere_d: float, cylinder_d: float, axis_deg: float) -> Powe
     )
 
 
-def lens_of_matrix(*, fxx_d: float, fyy_d: float, fxy_d: float) -> SpheroCylinder:
-    """The lens of a power matrix, in minus-cylinder form.
-
-    Parameters: fxx_d, fyy_d, fxy_d [D].
-    Returns: the lens.
-    Raises: OutOfRange for a power beyond 40 D.
-    Equation: M = (Fxx + Fyy)/2, J0 = (Fxx - Fyy)/2, J45 = Fxy, then the vector's lens; exact.
-    Reference: long-1976; thibos-1994.
-    """
-    return lens_of_vector(m_d=(fxx_d + fyy_d) / 2, j0_d=(fxx_d - fyy_d) / 2, j45_d=fxy_d)
-
-
 def blur_strength(*, sphere_d: float, cylinder_d: float) -> float:
     """One number for how much a lens, or a missing lens, blurs: the length of its power vector.
 
@@ -104,19 +92,6 @@ def blur_strength(*, sphere_d: float, cylinder_d: float) -> float:
     Reference: thibos-horner-astigmatism (blurring strength).
     """
     return math.hypot(mean_sphere(sphere_d=sphere_d, cylinder_d=cylinder_d), cylinder_d / 2)
-
-
-def add(first: SpheroCylinder, second: SpheroCylinder) -> SpheroCylinder:
-    """Two thin lenses in contact, as one lens in minus-cylinder form.
-
-    Parameters: first, second lenses.
-    Returns: their sum.
-    Raises: OutOfRange when the sum is beyond 40 D.
-    Equation: the vectors add, component by component; exact for thin lenses in contact.
-    Reference: thibos-1994; indian-optician-2022 (obliquely crossed cylinders, the older way).
-    """
-    a, b = vector_of(first), vector_of(second)
-    return lens_of_vector(m_d=a.m_d + b.m_d, j0_d=a.j0_d + b.j0_d, j45_d=a.j45_d + b.j45_d)
 
 
 def subtract(first: SpheroCylinder, second: SpheroCylinder) -> SpheroCylinder:

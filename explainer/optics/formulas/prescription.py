@@ -73,19 +73,6 @@ def minus_cylinder_form(*, sphere_d: float, cylinder_d: float, axis_deg: float =
     return form(sphere_d=sphere_d, cylinder_d=cylinder_d, axis_deg=axis_deg)
 
 
-def plus_cylinder_form(*, sphere_d: float, cylinder_d: float, axis_deg: float) -> SpheroCylinder:
-    """The same lens with a plus cylinder, or none.
-
-    Parameters: sphere_d, cylinder_d [D]; axis_deg [deg].
-    Returns: the lens; its sphere is the less plus of the two powers.
-    Raises: OutOfRange for a power beyond 40 D.
-    Equation: transposition when the cylinder is minus; exact.
-    Reference: nfos-transposition-answers.
-    """
-    form = transpose if cylinder_d < 0 else sphero_cylinder
-    return form(sphere_d=sphere_d, cylinder_d=cylinder_d, axis_deg=axis_deg)
-
-
 def principal_powers(*, sphere_d: float, cylinder_d: float) -> PrincipalPowers:
     """The two powers that the lens really has: sphere and cylinder, added up.
 
@@ -150,7 +137,9 @@ def quarter_steps(*, power_d: float) -> float:
     return power("power", power_d) / 0.25
 
 
-def power_in_meridian(*, sphere_d: float, cylinder_d: float, axis_deg: float, meridian_deg: float) -> float:
+def power_in_meridian(
+    *, sphere_d: float, cylinder_d: float, axis_deg: float = FLAT_AXIS_DEG, meridian_deg: float
+) -> float:
     """Power along one meridian of the lens.
 
     Parameters: sphere_d, cylinder_d [D]; axis_deg, meridian_deg [deg].

@@ -1,4 +1,4 @@
-"""Prism: what a lens does off its optical centre, how prisms combine, and how a base is written.
+"""Prism: what a lens does off its optical centre, and how a base is written.
 
 Base in and base up count positive, in prism dioptres (cm per m). A place on the lens counts from the optical
 centre, nasal and up positive. In the picture x is to the observer's right, where the nose is for the right
@@ -10,9 +10,9 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
-from explainer.optics.formulas.dial import Side, direction, nasal_sign
+from explainer.optics.formulas.dial import Side, nasal_sign
 from explainer.optics.formulas.power_vector import power_matrix
-from explainer.optics.formulas.ranges import power, within
+from explainer.optics.formulas.ranges import within
 
 
 class Prism(NamedTuple):
@@ -27,19 +27,6 @@ class BaseSetting(NamedTuple):
 
     amount_pd: float
     base_deg: float
-
-
-def prentice(*, power_d: float, distance_mm: float) -> float:
-    """Prism at a distance from the optical centre, for a lens with one power.
-
-    Parameters: power_d power along the line from the centre [D]; distance_mm from the optical centre [mm].
-    Returns: prism [prism dioptre]; positive when its base points back to the optical centre (plus lens),
-        negative when its base points away from it (minus lens).
-    Raises: OutOfRange for a distance outside 0 to 50 mm.
-    Equation: P = c F, c in centimetres. With an oblique cylinder use prism_at.
-    Reference: exam-guide-prism; nfos-prentice-answers.
-    """
-    return power("power", power_d) * within("distance from the optical centre", distance_mm, 0, 50, "mm") / 10
 
 
 def decentration_for_prism(*, power_d: float, prism_pd: float) -> float:
@@ -77,18 +64,6 @@ def prism_at(
     return Prism(sign * base_x + 0.0, base_y + 0.0)
 
 
-def add_prisms(first: Prism, second: Prism) -> Prism:
-    """Two prisms before one eye, as one.
-
-    Parameters: first, second prisms of the same eye.
-    Returns: their sum.
-    Raises: nothing.
-    Equation: the parts add; exact for thin prisms.
-    Reference: durham-prism-modules (resolve, add, combine).
-    """
-    return Prism(first.base_in_pd + second.base_in_pd, first.base_up_pd + second.base_up_pd)
-
-
 def base_setting(*, base_in_pd: float, base_up_pd: float, side: Side) -> BaseSetting:
     """Horizontal and vertical prism as one prism with its base on the dial.
 
@@ -104,35 +79,6 @@ def base_setting(*, base_in_pd: float, base_up_pd: float, side: Side) -> BaseSet
     angle = math.degrees(math.atan2(base_up_pd + 0.0, nasal_sign(side) * base_in_pd + 0.0))
     whole = angle + 360 if angle < 0 else angle
     return BaseSetting(math.hypot(base_in_pd, base_up_pd), 0.0 if whole >= 360 else whole)
-
-
-def split_prism(*, amount_pd: float, base_deg: float, side: Side) -> Prism:
-    """One prism with its base on the dial, as horizontal and vertical prism.
-
-    Parameters: amount_pd size [prism dioptre]; base_deg direction of the base [deg]; side the wearer's eye.
-    Returns: base in and base up [prism dioptre].
-    Raises: OutOfRange for a size outside 0 to 100, or a base outside 0 to 360 degrees.
-    Equation: H = P cos t, V = P sin t, t the base setting; the inverse of base_setting.
-    Reference: exam-guide-prism; durham-prism-modules.
-    """
-    within("prism", amount_pd, 0, 100, "prism dioptre")
-    step = direction(angle_deg=within("base setting", base_deg, 0, 360, "deg"))
-    return Prism(nasal_sign(side) * amount_pd * step.right, amount_pd * step.up)
-
-
-def share_equally(*, right: Prism, left: Prism) -> tuple[Prism, Prism]:
-    """The same effect on both eyes together, with half of it on each.
-
-    Parameters: right, left prisms as prescribed.
-    Returns: prisms of the right and the left eye.
-    Raises: nothing.
-    Equation: horizontal: half of the sum on each; vertical: half of right minus left on the right, and its
-        opposite on the left, because base up right does what base down left does.
-    Reference: durham-prism-modules (splitting prism); opticianry-answers-set (arithmetic only).
-    """
-    inward = (right.base_in_pd + left.base_in_pd) / 2
-    upward = (right.base_up_pd - left.base_up_pd) / 2
-    return Prism(inward, upward), Prism(inward, -upward)
 
 
 def displacement_cm(*, base_in_pd: float, base_up_pd: float, distance_cm: float) -> float:

@@ -184,11 +184,6 @@ def recentred(outline: Outline, *, x_mm: float, y_mm: float) -> Outline:
     return _outline(x - x_mm, y - y_mm)
 
 
-def mirrored(outline: Outline) -> Outline:
-    """The outline of the other side of a symmetrical frame: left and right exchanged, still anticlockwise."""
-    return Outline(tuple(-x for x in reversed(outline.x_mm)), tuple(reversed(outline.y_mm)))
-
-
 def horizontal_reach_mm(outline: Outline) -> tuple[float, float]:
     """Where the horizontal line through the centre leaves the lens: left (negative) and right [mm]."""
     x, y = outline.points()

@@ -35,60 +35,6 @@ def curvature_from_power(*, power_d: float, index: float) -> float:
     return power_d / (1000 * (ranges.index(index) - 1))
 
 
-def radius_from_power(*, power_d: float, index: float) -> float:
-    """Radius of curvature of a surface between air and the lens.
-
-    Parameters: power_d surface power [D]; index refractive index of the lens.
-    Returns: radius [mm], with the sign of the power; a flat surface has an infinite radius.
-    Raises: OutOfRange for an index outside 1.4 to 2.0.
-    Equation: r = 1000 (n - 1) / F; exact.
-    Reference: forum-lens-thickness.
-    """
-    curvature = curvature_from_power(power_d=power_d, index=index)
-    return math.inf if curvature == 0 else 1 / curvature
-
-
-def sag_mm(*, power_d: float, index: float, height_mm: float) -> float:
-    """Exact depth of a spherical surface at a distance from its vertex.
-
-    Parameters: power_d surface power [D]; index; height_mm distance from the axis [mm].
-    Returns: sag [mm], with the sign of the power.
-    Raises: OutOfRange when the height is greater than the radius: the surface does not reach so far.
-    Equation: s = c y^2 / (1 + sqrt(1 - (c y)^2)), the form that stays exact for flat surfaces.
-    Reference: loomis-2011 (worked edge thickness); dispensing-notes.
-    """
-    curvature = curvature_from_power(power_d=power_d, index=index)
-    return sag_of_curvature_mm(curvature_per_mm=curvature, height_mm=height_mm)
-
-
-def sag_of_curvature_mm(*, curvature_per_mm: float, height_mm: float) -> float:
-    """Exact depth of a spherical surface whose curvature is known.
-
-    Parameters: curvature_per_mm [1/mm]; height_mm distance from the axis [mm].
-    Returns: sag [mm], with the sign of the curvature.
-    Raises: OutOfRange when the height is greater than the radius.
-    Equation: s = c y^2 / (1 + sqrt(1 - (c y)^2)).
-    Reference: loomis-2011.
-    """
-    room = 1 - (curvature_per_mm * height_mm) ** 2
-    if room < 0:
-        raise _too_wide(2 * abs(height_mm), 1 / abs(curvature_per_mm), "curve")
-    return curvature_per_mm * height_mm**2 / (1 + math.sqrt(room))
-
-
-def approximate_sag_mm(*, power_d: float, index: float, height_mm: float) -> float:
-    """Depth of a spherical surface by the parabola, as hand calculations use it.
-
-    Parameters: power_d surface power [D]; index; height_mm distance from the axis [mm].
-    Returns: sag [mm], with the sign of the power; too small, by a quarter of (y/r)^2 of itself to first
-        order.
-    Raises: OutOfRange for an index outside 1.4 to 2.0.
-    Equation: s = y^2 F / (2000 (n - 1)). Also the thickness difference of a thin lens of power F.
-    Reference: forum-exact-thickness (quoting a book of worked problems).
-    """
-    return curvature_from_power(power_d=power_d, index=index) * height_mm**2 / 2
-
-
 def toric_sag_mm(
     *,
     x_mm: Array,
@@ -145,30 +91,6 @@ def back_surface_power_d(*, back_vertex_power_d: float, front_power_d: float, in
             "mm",
         )
     return back_vertex_power_d - front_power_d / (1 - reduced)
-
-
-def power_in_index(*, power_d: float, marked_index: float, index: float) -> float:
-    """True power of a curve that is marked for another index, as base curves and laps are (1.530).
-
-    Parameters: power_d marked power [D]; marked_index for which it is marked; index of the lens.
-    Returns: surface power in the lens material [D].
-    Raises: OutOfRange for an index outside 1.4 to 2.0.
-    Equation: F' = F (n' - 1) / (n - 1); exact, the curvature stays.
-    Reference: memory (definition of surface power).
-    """
-    return 1000 * (ranges.index(index) - 1) * curvature_from_power(power_d=power_d, index=marked_index)
-
-
-def sag_factor(*, index: float, reference_index: float) -> float:
-    """How deep a surface of the same power is in another material; only this part of a thickness can shrink.
-
-    Parameters: index of the lens; reference_index of the lens it is compared with.
-    Returns: ratio of the sags; below 1 for the higher index.
-    Raises: OutOfRange for an index outside 1.4 to 2.0.
-    Equation: (n0 - 1) / (n - 1); by the parabola, without centre thickness.
-    Reference: jalie-lens-data (curve variation factor).
-    """
-    return (ranges.index(reference_index) - 1) / (ranges.index(index) - 1)
 
 
 def vogel_plus_d(*, mean_sphere_d: float, flat_d: float = FLAT_FRONT_D) -> float:

@@ -1,4 +1,4 @@
-"""Two surfaces and a thickness: the vertex powers, the equivalent power, and their short forms."""
+"""Two surfaces and a thickness: the vertex powers and the equivalent power."""
 
 from __future__ import annotations
 
@@ -43,32 +43,6 @@ def equivalent_power(*, front_d: float, back_d: float, thickness_mm: float, inde
     power("front surface power", front_d)
     power("back surface power", back_d)
     return front_d + back_d - _reduced_m(thickness_mm, index) * front_d * back_d
-
-
-def approximate_back_vertex_power(*, front_d: float, back_d: float, thickness_mm: float, index: float) -> float:
-    """The back vertex power as hand calculations have it.
-
-    Parameters: front_d, back_d surface powers [D]; thickness_mm centre thickness [mm]; index of the lens.
-    Returns: back vertex power [D], a little too small for a plus front.
-    Raises: OutOfRange for a thickness outside 0 to 30 mm, or an index outside 1.4 to 2.
-    Equation: F1 + F2 + (t/n) F1^2, t in metres: the exact form without its third and higher terms.
-    Reference: optician-forum-which-formula.
-    """
-    power("front surface power", front_d)
-    power("back surface power", back_d)
-    return front_d + back_d + _reduced_m(thickness_mm, index) * front_d**2
-
-
-def approximate_front_vertex_power(*, front_d: float, back_d: float, thickness_mm: float, index: float) -> float:
-    """The front vertex power as hand calculations have it.
-
-    Parameters: front_d, back_d surface powers [D]; thickness_mm centre thickness [mm]; index of the lens.
-    Returns: front vertex power [D].
-    Raises: OutOfRange for a thickness outside 0 to 30 mm, or an index outside 1.4 to 2.
-    Equation: F1 + F2 + (t/n) F2^2, t in metres.
-    Reference: board-review-notes (arithmetic only).
-    """
-    return approximate_back_vertex_power(front_d=back_d, back_d=front_d, thickness_mm=thickness_mm, index=index)
 
 
 def _reduced_m(thickness_mm: float, index: float) -> float:

@@ -18,10 +18,9 @@ from explainer.optics.formulas.shape import (
     centred_on_pupil,
     horizontal_reach_mm,
     minimum_uncut_mm,
-    outline_from_box,
     swept_mm2,
 )
-from explainer.optics.formulas.surface import Array, sag_of_curvature_mm
+from explainer.optics.formulas.surface import Array
 
 # Gauss-Legendre nodes from centre to edge: more than the volume needs, but they find the thinnest place too.
 _RINGS = 12
@@ -113,76 +112,6 @@ def cut_lens(
         centre = wanted
     # Met by no lens tried, two thousand random ones among them; a loop must still not run for ever.
     raise OutOfRange("centre thickness", centre, minimum_centre_mm, math.inf, "mm")  # pragma: no cover
-
-
-def cut_lens_with_centre(
-    *,
-    outline: Outline,
-    form: LensForm,
-    centre_mm: float,
-    inward_mm: float = 0.0,
-    above_datum_mm: float = 0.0,
-) -> CutLens:
-    """The lens with a centre thickness that is known, for example measured at the bench.
-
-    Parameters: outline, form, inward_mm, above_datum_mm as in cut_lens; centre_mm thickness before the pupil
-        [mm].
-    Returns: the cut lens.
-    Raises: OutOfRange as cut_lens, and when the edge would be sharper than nothing.
-    Equation: as in cut_lens, without solving.
-    Reference: loomis-2011 (edge from centre and sags).
-    """
-    shape = centred_on_pupil(outline, side=form.side, inward_mm=inward_mm, above_datum_mm=above_datum_mm)
-    grid, body = _grid(shape), lens_body(form=form, centre_mm=centre_mm)
-    lens = _measure(shape, grid, form.side, body, body.thickness_mm(grid.x, grid.y))
-    if lens.thinnest_mm <= 0:
-        raise OutOfRange("thinnest place of the lens", lens.thinnest_mm, 0, math.inf, "mm")
-    return lens
-
-
-def round_lens(
-    *,
-    diameter_mm: float,
-    sphere_d: float,
-    index: float,
-    front_power_d: float,
-    minimum_centre_mm: float,
-    minimum_edge_mm: float,
-) -> CutLens:
-    """A round, centred, spherical lens: what textbooks and laboratory tables calculate.
-
-    Parameters: diameter_mm [mm]; sphere_d back vertex power [D]; the others as in cut_lens.
-    Returns: the cut lens; side and axis mean nothing.
-    Raises: OutOfRange as cut_lens.
-    Equation: as in cut_lens, over a circle.
-    Reference: forum-exact-thickness (the iteration).
-    """
-    return cut_lens(
-        outline=outline_from_box(a_mm=diameter_mm, b_mm=diameter_mm, ed_mm=diameter_mm),
-        form=LensForm(side="right", sphere_d=sphere_d, index=index, front_power_d=front_power_d),
-        minimum_centre_mm=minimum_centre_mm,
-        minimum_edge_mm=minimum_edge_mm,
-    )
-
-
-def edge_thickness_mm(
-    *, centre_mm: float, front_curvature_per_mm: float, back_curvature_per_mm: float, height_mm: float
-) -> float:
-    """Edge thickness of a centred lens with two spherical surfaces.
-
-    Parameters: centre_mm [mm]; front_curvature_per_mm, back_curvature_per_mm [1/mm], both positive for a
-        meniscus with its hollow side to the eye; height_mm of the edge above the axis [mm].
-    Returns: edge thickness along the axis [mm].
-    Raises: OutOfRange when a surface does not reach the edge, or the surfaces cross before it.
-    Equation: e = t - s1 + s2; exact.
-    Reference: loomis-2011.
-    """
-    front = sag_of_curvature_mm(curvature_per_mm=front_curvature_per_mm, height_mm=height_mm)
-    back = sag_of_curvature_mm(curvature_per_mm=back_curvature_per_mm, height_mm=height_mm)
-    edge = centre_mm - front + back
-    if edge < 0:
-        raise OutOfRange("edge thickness", edge, 0, math.inf, "mm")
-    return edge
 
 
 @cache

@@ -1,23 +1,15 @@
-"""Tints: category, driving, signal lights, density. Transmittances are luminous, from 0 to 1."""
+"""Tints: category, driving, lens and pane together. Transmittances are luminous, from 0 to 1."""
 
 from __future__ import annotations
 
 from itertools import pairwise
-from math import log10
 from typing import Literal
-
-import numpy as np
 
 from explainer.errors import OutOfRange
 from explainer.optics.formulas.reactive import is_reactive
-from explainer.optics.formulas.spectrum import Spectrum, luminous_transmittance
-
-ROAD_NM = (475.0, 650.0)
-"""Where a tint for the road must let every colour through."""
 
 DayVerdict = Literal["yes", "no", "not-when-darkest"]
 NightVerdict = Literal["yes", "no", "when-clear"]
-SignalVerdict = Literal["inside", "inside-by-one-edition", "outside"]
 
 
 def category(*, transmittance: float, upper_bounds: tuple[float, ...], darkest: float) -> int | None:
@@ -117,103 +109,6 @@ def through_both(*, lens: float, glass: float) -> float:
     _check(lens)
     _check(glass)
     return lens * glass
-
-
-def optical_density(*, transmittance: float) -> float:
-    """The optical density of a filter.
-
-    Parameters: transmittance [1], more than 0.
-    Returns: density [1].
-    Raises: OutOfRange for a transmittance outside 0 to 1, or 0.
-    Equation: D = log10(1/tau).
-    Reference: ansi-z80-3-extract.
-    """
-    _check(transmittance)
-    if transmittance == 0:
-        raise OutOfRange("transmittance", transmittance, 0, 1, "more than 0")
-    return -log10(transmittance) + 0.0
-
-
-def photochromic_response(*, clear: float, dark: float) -> float:
-    """How many times more light the lens lets through clear than dark.
-
-    Parameters: clear and dark luminous transmittance [1].
-    Returns: ratio [1].
-    Raises: OutOfRange unless 0 < dark <= clear <= 1.
-    Equation: tau_V0 / tau_V1.
-    Reference: photochromic-test-note.
-    """
-    _check(clear)
-    if not 0 < dark <= clear:
-        raise OutOfRange("dark transmittance", dark, 0, clear, "")
-    return clear / dark
-
-
-def times_over(*, transmittance: float, limit: float) -> float:
-    """How many times more light a filter lets through than a limit allows (sunglass against eclipse filter).
-
-    Parameters: transmittance and limit [1]; the limit more than 0.
-    Returns: ratio [1].
-    Raises: OutOfRange for values outside these.
-    Equation: tau / limit.
-    Reference: definition.
-    """
-    _check(transmittance)
-    if not 0 < limit <= 1:
-        raise OutOfRange("limit", limit, 0, 1, "")
-    return transmittance / limit
-
-
-def passes_all_road_colours(spectrum: Spectrum, *, luminous: float, least_share: float) -> bool:
-    """Whether no colour between 475 and 650 nm is cut away too far for the road.
-
-    Parameters: spectral transmittance [1]; luminous transmittance [1]; least_share of that [1].
-    Returns: True or False.
-    Raises: OutOfRange when the spectrum does not cover 475 to 650 nm.
-    Equation: min of tau(l), 475 to 650 nm, >= least_share * tau_v.
-    Reference: college-tints-driving.
-    """
-    _check(luminous)
-    inside = (spectrum.wavelength_nm >= ROAD_NM[0]) & (spectrum.wavelength_nm <= ROAD_NM[1])
-    least = min(*spectrum.at(np.array(ROAD_NM)).tolist(), *spectrum.values[inside].tolist())
-    return bool(least >= least_share * luminous)
-
-
-def signal_quotient(
-    spectrum: Spectrum, *, signal: Spectrum, illuminant: Spectrum, observer: Spectrum, step_nm: float = 5.0
-) -> float:
-    """The relative visual attenuation quotient: how a signal light keeps up with its surroundings.
-
-    Parameters: spectral transmittance [1]; signal, the light as it comes from the lamp; illuminant D65 and
-    photopic observer, any scale; step_nm [nm].
-    Returns: Q [1]; below 1 the signal is dimmed more than the scene.
-    Raises: OutOfRange when one of them does not cover 380 to 780 nm.
-    Equation: Q = tau_signal / tau_v, the first weighted with signal and observer.
-    Reference: retinal-indexes-code.
-    """
-    seen = luminous_transmittance(spectrum, illuminant=signal, observer=observer, step_nm=step_nm)
-    scene = luminous_transmittance(spectrum, illuminant=illuminant, observer=observer, step_nm=step_nm)
-    if scene <= 0:
-        raise OutOfRange("luminous transmittance", scene, 0, 1, "more than 0")
-    return seen / scene
-
-
-def signal_verdict(*, quotient: float, mildest: float, strictest: float) -> SignalVerdict:
-    """Whether a signal light stays visible enough, where editions of a standard may differ.
-
-    Parameters: quotient Q [1]; mildest and strictest of the published minima [1].
-    Returns: inside, inside-by-one-edition (warn), outside.
-    Raises: OutOfRange for a negative quotient or minima that do not rise.
-    Equation: Q >= strictest; Q >= mildest; neither.
-    Reference: minima of college-tints-driving and, from memory, of two editions.
-    """
-    if quotient < 0:
-        raise OutOfRange("attenuation quotient", quotient, 0, np.inf, "")
-    if mildest > strictest:
-        raise OutOfRange("mildest minimum", mildest, 0, strictest, "")
-    if quotient >= strictest:
-        return "inside"
-    return "inside-by-one-edition" if quotient >= mildest else "outside"
 
 
 def _check(transmittance: float) -> None:

@@ -9,7 +9,6 @@ from functools import lru_cache
 import numpy as np
 
 from explainer.optics.formulas import photochromic
-from explainer.optics.formulas.dye import REFERENCE_CELSIUS
 from explainer.optics.formulas.photochromic import ParameterSet
 from explainer.optics.formulas.reactive import ReactiveClass
 from explainer.optics.formulas.spectrum import FloatArray
@@ -98,27 +97,6 @@ class Curves:
     low: FloatArray
     central: FloatArray
     high: FloatArray
-
-
-def darkening(lens: LensChoice, *, seconds: Sequence[float], celsius: float, place: Place = "bench") -> Curves:
-    """How the clear lens darkens at a place, at a lens temperature [C]. FactError for a tint that is fixed."""
-    tint, family = _family(lens)
-    times, supplied = np.array(seconds, dtype=np.float64), lens.supplied.darken_half_s
-
-    def follow(one: ParameterSet, exposed: float) -> FloatArray:
-        colouring = one.colouring_rate(exposed, celsius)
-        # A supplied half-time stretches the time of the model, so that curve and half-time agree on the bench.
-        on_bench = photochromic.half_darkened_s(
-            colouring_rate=one.colouring_rate(1.0, REFERENCE_CELSIUS),
-            fade_rate=one.fade_rate(REFERENCE_CELSIUS),
-        )
-        stretched = times if supplied is None else times * (on_bench / supplied)
-        share = photochromic.share_after(
-            seconds=stretched, start=0.0, colouring_rate=colouring, fade_rate=one.fade_rate(celsius)
-        )
-        return 100 * np.asarray(one.transmittance(share))
-
-    return _curves(times, family, exposure(place, tint), follow)
 
 
 def fading(lens: LensChoice, *, seconds: Sequence[float], celsius: float, place: Place = "bench") -> Curves:

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from explainer.errors import Fault, InputError
+from explainer.optics.formulas.reactive import is_reactive
 from explainer.optics.spectacles import (
     Frame,
     LensChoice,
@@ -189,7 +190,7 @@ def _measurements(table: MeasurementsTable, frame: Frame, faults: list[Fault]) -
 def _frame(own: FrameTable, job: Job | None, folder: Path, faults: list[Fault]) -> Frame:
     table = with_box(own, job, faults) if job else own
     frame = Frame(a_mm=table.a_mm, b_mm=table.b_mm, dbl_mm=table.dbl_mm, ed_mm=table.ed_mm, material=table.material)
-    frame = replace(frame, own=own.own)
+    frame = replace(frame, own=own.own, pantoscopic_tilt_deg=own.pantoscopic_tilt_deg, wrap_deg=own.wrap_deg)
     if table.trace is not None:
         frame = _with_trace(frame, folder / table.trace, faults)
     elif job and job.trace:
@@ -237,7 +238,7 @@ def _lens(table: LensTable, workshop: Workshop | None, faults: list[Fault]) -> L
         faults.append(Fault("lens.tint", str(table.tint), 'tint = "fixed" with tint_category or tint_percent'))
     if table.tint_colour is not None and table.tint in ("clear", None):
         faults.append(Fault("lens.tint_colour", "a colour without a tint", "fixed, photochromic, photochromic-visible"))
-    reactive = table.tint in ("photochromic", "photochromic-visible")
+    reactive = is_reactive(table.tint)
     if table.dye is not None and (not reactive or (table.dye, table.tint) == ("ultraviolet", "photochromic-visible")):
         faults.append(Fault("lens.dye", f"{table.dye} beside tint {table.tint}", "a dye of a light-reactive tint"))
     visible = table.tint == "photochromic" and table.dye == "visible"

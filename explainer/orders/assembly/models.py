@@ -133,6 +133,8 @@ class FrameTable(Strict):
     b_mm: Annotated[float, Field(ge=10, le=75)] | None = None
     dbl_mm: Annotated[float, Field(ge=5, le=40)] | None = None
     ed_mm: Annotated[float, Field(ge=20, le=95)] | None = None
+    pantoscopic_tilt_deg: Annotated[float, Field(ge=-10, le=25, description="forward tilt as worn")] | None = None
+    wrap_deg: Annotated[float, Field(ge=0, le=35, description="face form of each lens as worn")] | None = None
     material: FrameMaterial | None = None
     trace: FileName | None = None
     own: Annotated[bool, Field(description="the customer's own, worn before")] = False

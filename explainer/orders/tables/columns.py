@@ -67,7 +67,7 @@ _TABLES: Mapping[str, Mapping[str, Kind]] = {
         ("pd_mm", "pd_right_mm", "pd_left_mm", "near_pd_mm", "height_right_mm", "height_left_mm"), MILLIMETRES
     ),
     "frame": {
-        **dict.fromkeys(("a_mm", "b_mm", "dbl_mm", "ed_mm"), MILLIMETRES),
+        **dict.fromkeys(("a_mm", "b_mm", "dbl_mm", "ed_mm", "pantoscopic_tilt_deg", "wrap_deg"), MILLIMETRES),
         "material": TEXT,
         "trace": TEXT,
         "own": YES_NO,

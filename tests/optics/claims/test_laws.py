@@ -54,7 +54,8 @@ def test_every_claim_is_finite_and_inside_its_stated_range(order: Spectacles):
 
 # what an oblique cylinder does off its centre, and the body of the lens, come out alike only in the mirror
 OWN_GEOMETRY = re.compile(
-    r"(right|left)\.(thickness|weight|reference|saving|material|magnification|centre|minimum_uncut)"
+    r"(right|left)\.(thickness|weight|reference|saving|material|magnification|centre|minimum_uncut"
+    r"|back_curve|back_vertex|front_vertex|equivalent|prism\.base)"
     r"|(pair|warn)\.image_size|warn\.centres|bench\.vertical|thickest|thinner"
 )
 EXCHANGED = {"right": "left", "left": "right"}
@@ -106,7 +107,7 @@ def test_a_pair_in_the_mirror_has_the_claims_of_the_mirror(order: Spectacles):
     claims, reflected = claims_of(order), claims_of(mirrored(order))
 
     for name, claim in claims.items():
-        if name.endswith((".axis", ".J45", "axis.reading")):
+        if name.endswith((".axis", ".J45", "axis.reading", "prism.base")):
             continue
         if claim.value in EXCHANGED:
             assert reflected[name].value == EXCHANGED[claim.value], name

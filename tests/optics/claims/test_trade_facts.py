@@ -8,20 +8,24 @@ words of the leaflet must then follow.
 
 from __future__ import annotations
 
+import numpy as np
 import pytest
+from handwork import share_after
+from studies import study
 
 from explainer.optics import facts
 from explainer.optics.formulas import tint
 from explainer.optics.light.bands import fade_time, transmittance
+from explainer.optics.light.lens import lens_family
 from explainer.optics.light.places import PANES, exposure
-from explainer.optics.light.views import darkening, fading
+from explainer.optics.light.views import fading
 from explainer.optics.spectacles import LensChoice
 
 UV = LensChoice(tint="photochromic")
 
 
 def said(name: str):
-    return facts.get(f"light.trade.{name}").interval
+    return study(f"light.trade.{name}").interval
 
 
 def category(percent: float) -> int | None:
@@ -32,7 +36,11 @@ def category(percent: float) -> int | None:
 
 def part_of_the_change(seconds: float, celsius: float, place) -> float:
     """How much of the light that is going to be taken away has been taken away, central lens."""
-    start, now, end = darkening(UV, seconds=[0, seconds, 1e6], celsius=celsius, place=place).central
+    lens = lens_family("photochromic", UV.supplied).usual
+    exposed = exposure(place, "photochromic").usual
+    rates = {"colouring_rate": lens.colouring_rate(exposed, celsius), "fade_rate": lens.fade_rate(celsius)}
+    shares = share_after(seconds=np.array([0, seconds, 1e6]), start=0.0, **rates)
+    start, now, end = lens.transmittance(shares)
     return (start - now) / (start - end)
 
 
@@ -74,7 +82,7 @@ def test_does_not_agree_that_lightening_means_clear():
 
 
 def test_agrees_category_three_in_the_sun_up_to_29_degrees():
-    warm = facts.number("light.trade.works_well_up_to")
+    warm = study("light.trade.works_well_up_to").number
 
     assert category(transmittance(UV, place="summer_noon", celsius=warm).central) == 3
 

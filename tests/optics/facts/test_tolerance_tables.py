@@ -18,10 +18,6 @@ QUANTITIES = ("sphere", "cylinder", "axis", "addition", "progressive-sphere", "p
 TABLES = [(name, each) for name in STANDARDS for each in QUANTITIES if tables.has(name, each)]
 
 
-def test_a_pair_can_be_judged_by_these_standards() -> None:
-    assert tables.standards() == STANDARDS
-
-
 @pytest.mark.parametrize(("standard", "quantity"), TABLES)
 def test_the_rows_of_a_table_join_without_gap_or_overlap_and_the_last_is_open(standard: str, quantity: str) -> None:
     rows = tables.bands(standard, quantity)

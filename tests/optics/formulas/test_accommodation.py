@@ -7,9 +7,9 @@ import math
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from studies import study
 
 from explainer.errors import OutOfRange
-from explainer.optics import facts
 from explainer.optics.formulas import accommodation as acc
 
 AGES = st.floats(5, 120)
@@ -40,37 +40,8 @@ def test_donders_table_never_exceeds_hofstetters_greatest_and_stays_near_his_lea
 @pytest.mark.parametrize(("low", "high", "group"), [(10, 19, "adolescents"), (20, 29, "twenties"), (40, 49, "forties")])
 def test_measured_group_means_lie_within_hofstetters_lines_for_those_ages(low: int, high: int, group: str) -> None:
     # plos-one-2019-amplitude: means of push-up amplitudes.
-    mean = facts.number(f"reference.accommodation.push_up_{group}")
+    mean = study(f"reference.accommodation.push_up_{group}").number
     assert acc.least_amplitude(age_years=high) <= mean <= acc.greatest_amplitude(age_years=low)
-
-
-@given(age=st.floats(8, 40))
-def test_instruments_find_less_than_push_up_tests(age: float) -> None:
-    # anderson-2008: subjective push-up amplitudes overestimate.
-    assert acc.objective_amplitude(age_years=age) < acc.mean_amplitude(age_years=age)
-
-
-def test_the_objective_amplitude_is_greatest_at_the_beginning() -> None:
-    assert acc.objective_amplitude(age_years=3) == 7.33
-
-
-@given(refraction=st.floats(-15, 15), amplitude=st.floats(0, 15))
-def test_what_is_focused_away_and_what_is_left_make_the_refraction(refraction: float, amplitude: float) -> None:
-    away = acc.focused_away(refraction_d=refraction, amplitude_d=amplitude)
-    left = acc.left_after_focusing(refraction_d=refraction, amplitude_d=amplitude)
-    assert away + left == pytest.approx(refraction)
-    assert 0 <= away <= amplitude
-
-
-@given(refraction=st.floats(-15, 0), amplitude=st.floats(0, 15))
-def test_accommodation_never_helps_a_minus_eye_at_distance(refraction: float, amplitude: float) -> None:
-    assert acc.focused_away(refraction_d=refraction, amplitude_d=amplitude) == 0
-    assert acc.left_after_focusing(refraction_d=refraction, amplitude_d=amplitude) == refraction
-
-
-@given(refraction=st.floats(0, 6), amplitude=st.floats(6, 15))
-def test_enough_accommodation_leaves_a_plus_eye_nothing(refraction: float, amplitude: float) -> None:
-    assert acc.left_after_focusing(refraction_d=refraction, amplitude_d=amplitude) == pytest.approx(0, abs=1e-12)
 
 
 @pytest.mark.parametrize("age", [62.5, 70, 120])
@@ -83,12 +54,6 @@ def test_ages_outside_the_lines_are_refused(age: float) -> None:
     for formula in (acc.least_amplitude, acc.mean_amplitude, acc.greatest_amplitude, acc.amplitude_range):
         with pytest.raises(OutOfRange, match="age"):
             formula(age_years=age)
-
-
-@pytest.mark.parametrize("age", [2.9, 40.1])
-def test_the_objective_formula_keeps_to_the_ages_of_its_study(age: float) -> None:
-    with pytest.raises(OutOfRange, match="age"):
-        acc.objective_amplitude(age_years=age)
 
 
 def test_an_impossible_amplitude_is_refused() -> None:

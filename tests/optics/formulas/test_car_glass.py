@@ -4,19 +4,27 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
+from handwork import weighted_mean
 from hypothesis import given
 from hypothesis import strategies as st
+from studies import study
 
 from explainer.errors import OutOfRange
 from explainer.optics import facts
 from explainer.optics.facts import spectra
-from explainer.optics.formulas.car_glass import glass, glass_transmittance, half_wavelength_nm
-from explainer.optics.formulas.spectrum import weighted_mean
+from explainer.optics.formulas.car_glass import glass_transmittance, half_wavelength_nm
+from explainer.optics.formulas.spectrum import Spectrum
 from explainer.optics.light.places import pane_edge
 
 SUN = spectra.load("astm_g173", "global")
 WINDSCREEN = {"width_nm": 4.5, "plateau": 0.82}
 SIDE_CLEAR = {"width_nm": 8.0, "plateau": 0.90}
+
+
+def glass(*, low_nm: float, high_nm: float, half_nm: float, width_nm: float, plateau: float) -> Spectrum:
+    grid = np.arange(low_nm, high_nm + 0.5)
+    values = glass_transmittance(wavelength_nm=grid, half_nm=half_nm, width_nm=width_nm, plateau=plateau)
+    return Spectrum(grid, values)
 
 
 def passed(half_nm: float, low: float, high: float, shape: dict[str, float]) -> float:
@@ -49,7 +57,7 @@ def test_the_windscreens_of_the_sweep_reach_both_ends_of_the_29_cars():
 def test_laminated_glass_of_a_glazing_page_lies_within_the_sweep():
     """Glazing page (weak): 2 % (0.76 mm of plastic) and 4 % (0.38 mm) pass from 280 to 380 nm."""
     edge = pane_edge("windscreen")
-    thick, thin = facts.get("light.windscreen.uv380_transmitted").interval.low, 4.0
+    thick, thin = study("light.windscreen.uv380_transmitted").interval.low, 4.0
 
     assert passed(edge.high, 280, 380, WINDSCREEN) < thick / 100 < thin / 100 < passed(edge.low, 280, 380, WINDSCREEN)
 
@@ -73,8 +81,8 @@ def test_windscreens_pass_only_above_380_and_side_windows_above_335():
 
 def test_what_is_found_inside_cars_fits_the_windscreens():
     """Parisi and Kimlin: 5 to 17 % of outdoor UV-A in cars; Photodermatol 2003: 3 to 4 % on the arm, windows shut."""
-    edge, inside = pane_edge("windscreen"), facts.get("light.in_car.uva.untinted").interval
-    arm = facts.get("light.in_car.arm_dose.shut").interval
+    edge, inside = pane_edge("windscreen"), study("light.in_car.uva.untinted").interval
+    arm = study("light.in_car.arm_dose.shut").interval
 
     assert inside.low <= 100 * passed(edge.usual, 315, 400, WINDSCREEN) <= inside.high
     assert 100 * passed(edge.high, 315, 400, WINDSCREEN) < arm.low < arm.high < inside.high
@@ -99,7 +107,10 @@ def test_tinted_side_windows_span_the_29_cars():
 
 def test_trade_figures_for_tinted_side_glass_lie_within_that_span():
     """Trade column 2008 (weak): 48 % blocked by tinted and 65 % by solar green single glass."""
-    cars, trade = (facts.get(f"light.side_window.{name}").interval for name in ("uva_blocked.range", "uva400_blocked"))
+    cars, trade = (
+        facts.get("light.side_window.uva_blocked.range").interval,
+        study("light.side_window.uva400_blocked").interval,
+    )
 
     assert cars.low <= trade.low < trade.high <= cars.high
 

@@ -10,7 +10,6 @@ from hypothesis import strategies as st
 
 from explainer.errors import OutOfRange
 from explainer.optics.formulas import centration
-from explainer.optics.formulas.prism import prentice
 
 WIDTHS, BRIDGES, PDS = st.floats(35, 65), st.floats(10, 28), st.floats(45, 80)
 
@@ -73,17 +72,6 @@ def test_decentration_and_segment_inset_add_up_to_the_total_inset(
     assert total == pytest.approx(parts, abs=1e-9)
 
 
-@given(depth=st.floats(0, 20), add=st.floats(0, 4))
-def test_the_jump_is_the_prism_of_the_addition_alone_at_the_top_of_the_segment(depth: float, add: float) -> None:
-    assert centration.image_jump(top_to_centre_mm=depth, add_d=add) == pytest.approx(
-        prentice(power_d=add, distance_mm=depth), abs=1e-12
-    )
-
-
-def test_a_segment_with_its_centre_at_the_top_does_not_jump() -> None:
-    assert centration.image_jump(top_to_centre_mm=0, add_d=2.5) == 0
-
-
 @pytest.mark.parametrize(
     ("formula", "wrong"),
     [
@@ -97,8 +85,6 @@ def test_a_segment_with_its_centre_at_the_top_does_not_jump() -> None:
         ("height_above_datum", {"height_mm": 41.0, "b_mm": 40.0}),
         ("height_above_datum", {"height_mm": -1.0, "b_mm": 40.0}),
         ("segment_inset", {"distance_pd_mm": 62.0, "near_pd_mm": math.nan}),
-        ("image_jump", {"top_to_centre_mm": 26.0, "add_d": 2.0}),
-        ("image_jump", {"top_to_centre_mm": 5.0, "add_d": -2.0}),
     ],
 )
 def test_measures_no_face_or_frame_has_are_refused(formula: str, wrong: dict[str, float]) -> None:

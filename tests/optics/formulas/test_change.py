@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import pytest
+from handwork import added
 from hypothesis import assume, given
 from hypothesis import strategies as st
 from lens_strategies import AXES, LENSES, REAL_CYLINDERS, SPHERES, lens
 
 from explainer.errors import OutOfRange
 from explainer.optics.formulas.change import change, change_strength, is_oblique_change, oblique_part
-from explainer.optics.formulas.power_vector import add, power_matrix
+from explainer.optics.formulas.power_vector import power_matrix
 from explainer.optics.formulas.prescription import SpheroCylinder, transpose
 
 
@@ -21,7 +22,7 @@ def test_no_change_is_nothing(one: SpheroCylinder) -> None:
 
 @given(previous=LENSES, new=LENSES)
 def test_the_previous_lens_and_the_change_make_the_new_one(previous: SpheroCylinder, new: SpheroCylinder) -> None:
-    sum_ = add(previous, change(previous=previous, new=new))
+    sum_ = added(previous, change(previous=previous, new=new))
     assert power_matrix(**sum_._asdict()) == pytest.approx(power_matrix(**new._asdict()), abs=1e-8)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from studies import study
 
 from explainer.optics import facts
 from explainer.optics.formulas.comparison import (
@@ -75,6 +76,6 @@ def test_hard_resin_leaves_ultraviolet_through_and_polycarbonate_does_not():
     Of polycarbonate a laboratory's letter gives cut-offs from 380 nm (see facts/material.toml).
     """
     end = facts.number("light.uv.band_end.spectacles")
-    assert facts.number("light.uv.hard_resin.unweighted_380") > 0
+    assert study("light.uv.hard_resin.unweighted_380").number > 0
     assert lets_ultraviolet_pass(edge_nm=facts.get("material.hard-resin.uv_edge").interval.high, band_end_nm=end)
     assert not lets_ultraviolet_pass(edge_nm=facts.get("material.polycarbonate.uv_edge").interval.high, band_end_nm=end)

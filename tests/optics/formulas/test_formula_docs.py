@@ -15,11 +15,9 @@ from explainer.optics import facts
 FOLDER = Path(inspect.getfile(facts)).parents[1] / "formulas"
 PARTS = ("Parameters:", "Returns:", "Raises:", "Equation:", "Reference:")
 OWN_WORDS = re.compile(r"\b(derived|memory|definition|common practice)\b")
-MODULES = [
-    "accommodation blur centration change chromatic dial finished imbalance impact magnification power_vector",
-    "optical_centre prescription prism reflection thick_lens tilt tolerance turn vertex",
-]
-TREES = {name: ast.parse((FOLDER / f"{name}.py").read_text("utf-8")) for name in " ".join(MODULES).split()}
+ARRAYS = {"dye", "car_glass", "lens_body", "photochromic", "shape", "sky", "spectrum", "surface", "thickness", "tint"}
+MODULES = sorted(path.stem for path in FOLDER.glob("*.py") if path.stem not in {"__init__", "ranges", *ARRAYS})
+TREES = {name: ast.parse((FOLDER / f"{name}.py").read_text("utf-8")) for name in MODULES}
 PUBLIC = [
     (module, node)
     for module, tree in TREES.items()

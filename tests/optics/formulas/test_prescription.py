@@ -49,15 +49,6 @@ def test_transposition_is_an_identity_of_power_matrices() -> None:
     assert sympy.simplify(difference) == sympy.zeros(2, 2)
 
 
-@given(one=LENSES)
-def test_minus_and_plus_form_are_the_same_lens_with_the_promised_sign(one: SpheroCylinder) -> None:
-    minus, plus = rx.minus_cylinder_form(**one._asdict()), rx.plus_cylinder_form(**one._asdict())
-    assert minus.cylinder_d <= 0 <= plus.cylinder_d
-    assert minus.sphere_d >= plus.sphere_d
-    assert rx.transpose(**minus._asdict()) == pytest.approx(plus)
-    assert one in (minus, plus)
-
-
 @given(sphere=SPHERES, axis=ANGLES)
 def test_a_lens_without_cylinder_carries_the_axis_180_whatever_was_written(sphere: float, axis: float) -> None:
     assert lens(sphere, 0.0, axis) == SpheroCylinder(sphere, 0.0, 180.0)

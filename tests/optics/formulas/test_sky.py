@@ -6,13 +6,14 @@ from math import cos, radians, sin
 
 import numpy as np
 import pytest
+from handwork import band_integral
 from hypothesis import given
 from hypothesis import strategies as st
 
 from explainer.errors import OutOfRange
 from explainer.optics.facts import spectra
 from explainer.optics.formulas.sky import in_shade, on_lens, under_cloud
-from explainer.optics.formulas.spectrum import Spectrum, band_integral
+from explainer.optics.formulas.spectrum import Spectrum
 
 GRID = np.array([300.0, 500.0])
 BEAM, SKY = Spectrum(GRID, np.array([1.0, 1.0])), Spectrum(GRID, np.array([0.4, 0.4]))

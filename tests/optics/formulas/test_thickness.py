@@ -7,15 +7,16 @@ import math
 
 import numpy as np
 import pytest
+from handwork import mirrored, round_lens
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from explainer.errors import OutOfRange
 from explainer.optics.formulas.dial import Side
 from explainer.optics.formulas.lens_body import LensForm, lens_body
-from explainer.optics.formulas.shape import Outline, mirrored, outline_from_box, outline_from_radii
+from explainer.optics.formulas.shape import Outline, outline_from_box, outline_from_radii
 from explainer.optics.formulas.surface import usual_front_curve_d
-from explainer.optics.formulas.thickness import CutLens, cut_lens, cut_lens_with_centre, round_lens
+from explainer.optics.formulas.thickness import CutLens, cut_lens
 
 INDICES = st.sampled_from([1.498, 1.53, 1.586, 1.665, 1.735])
 SPHERES = st.floats(-9, 6)
@@ -254,15 +255,6 @@ def test_the_section_is_the_cut_through_the_centre(
     assert np.interp(0, x, back - front) == pytest.approx(lens.centre_mm, abs=0.01)
     assert (back - front)[[0, -1]] == pytest.approx([lens.temporal_edge_mm, lens.nasal_edge_mm])
     assert np.min(back - front) >= lens.thinnest_mm - HAND
-
-
-def test_the_lens_of_a_known_centre_is_the_solved_lens() -> None:
-    outline = outline_from_box(a_mm=50, b_mm=38, ed_mm=53)
-    solved = cut(outline, form(3, -1, 70), inward_mm=2)
-    known = cut_lens_with_centre(outline=outline, form=form(3, -1, 70), centre_mm=solved.centre_mm, inward_mm=2)
-    assert known == solved
-    with pytest.raises(OutOfRange, match="thinnest place"):
-        cut_lens_with_centre(outline=outline, form=form(3, -1, 70), centre_mm=1.0, inward_mm=2)
 
 
 def test_a_curve_that_does_not_reach_the_edge_is_refused_by_name() -> None:

@@ -6,11 +6,11 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from handwork import band_integral
 
 from explainer.errors import FactError
 from explainer.optics import facts
 from explainer.optics.facts import spectra
-from explainer.optics.formulas.spectrum import band_integral
 from explainer.optics.light.assumptions import Assumption, axes, departures, from_facts, usual_of
 from explainer.optics.light.daylight import PLACES, daylight
 from explainer.optics.light.places import (

@@ -7,7 +7,7 @@ import pytest
 
 from explainer.errors import FactError, OutOfRange
 from explainer.optics.light.bands import darken_half_time, fade_time, transmittance
-from explainer.optics.light.views import darkening, fading, reactive_bands, sensitivity
+from explainer.optics.light.views import fading, reactive_bands, sensitivity
 from explainer.optics.spectacles import LensChoice, LensData
 
 UV = LensChoice(tint="photochromic")
@@ -35,40 +35,31 @@ def test_other_temperatures_have_their_own_names():
 @pytest.mark.parametrize("celsius", [5, 23, 35])
 def test_curves_start_and_end_where_the_bands_say(lens: LensChoice, celsius: float):
     band = transmittance(lens, place="summer_noon", celsius=celsius)
-    darker = darkening(lens, seconds=[0, 1e5], celsius=celsius, place="summer_noon")
     lighter = fading(lens, seconds=[0, 1e7], celsius=celsius, place="summer_noon")
 
     ends = (band.interval.low, band.central, band.interval.high)
-    assert (darker.low[1], darker.central[1], darker.high[1]) == pytest.approx(ends)
     assert (lighter.low[0], lighter.central[0], lighter.high[0]) == pytest.approx(ends)
-    assert darker.central[0] == pytest.approx(lighter.central[1])
 
 
 def test_curves_go_one_way_and_keep_their_order():
     times = np.linspace(0, 1200, 60)
-    darker = darkening(UV, seconds=times, celsius=23)
     lighter = fading(UV, seconds=times, celsius=23)
 
-    assert np.all(np.diff(darker.central) <= 0)
     assert np.all(np.diff(lighter.central) >= 0)
-    for curves in (darker, lighter):
-        assert np.all(curves.low <= curves.central)
-        assert np.all(curves.central <= curves.high)
+    assert np.all(lighter.low <= lighter.central)
+    assert np.all(lighter.central <= lighter.high)
 
 
-def test_curves_pass_through_the_stated_times():
+def test_the_curve_passes_through_the_stated_time():
     to_75 = fade_time(UV, celsius=23, to_percent=75).central
     assert fading(UV, seconds=[to_75], celsius=23).central[0] == pytest.approx(75)
 
-    half = darken_half_time(SUPPLIED, celsius=23).central
-    assert half == 22.0
-    reached = darkening(SUPPLIED, seconds=[half], celsius=23).central[0]
-    assert reached == pytest.approx((84 * 12) ** 0.5), "half the density is the geometric mean of clear and dark"
+
+def test_a_supplied_half_time_is_taken_as_it_is():
+    assert darken_half_time(SUPPLIED, celsius=23).central == 22.0
 
 
 def test_a_fixed_tint_has_no_curves():
-    with pytest.raises(FactError):
-        darkening(FIXED, seconds=[0, 1], celsius=23)
     with pytest.raises(FactError):
         fading(FIXED, seconds=[0, 1], celsius=23)
 

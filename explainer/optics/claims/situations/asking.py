@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from explainer.optics.claims.ledger import FACT, Asked
+from explainer.optics.formulas.reactive import is_reactive
 from explainer.optics.spectacles import SIDES, Side
 
-REACTIVE = ("photochromic", "photochromic-visible")
 MULTIFOCAL = ("progressive", "bifocal")
 
 
@@ -16,7 +16,7 @@ def design(ask: Asked) -> str | None:
 
 def reactive(ask: Asked) -> bool:
     """Whether the lenses are light-reactive."""
-    return ask.value("tint.class") in REACTIVE
+    return is_reactive(ask.value("tint.class"))
 
 
 def child(ask: Asked) -> bool:

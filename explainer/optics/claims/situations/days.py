@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from explainer.optics.claims.ledger import FACT, Asked, Ledger
+from explainer.optics.claims.ledger import Asked, Ledger
 from explainer.optics.claims.situations.asking import both_eyes, child, design, fact, numbers, seeing, told
 from explainer.optics.claims.situations.pair import plano_pair
 from explainer.optics.formulas import prescription
@@ -22,13 +22,10 @@ def issue(ledger: Ledger, spectacles: Spectacles) -> None:
             ledger.ordered(f"{side}.previous.add", add)
         for name, received in (("then", f"{side}.previous"), ("now", side)):
             parts = {f"{part}": f"{received}.{part}" for part in ("sphere", "cylinder", "axis", "add")}
-            axis = parts["axis"] if parts["axis"] in ledger else f"{FACT}advice.axis.flat"
-            lens = ledger.work(
-                prescription.minus_cylinder_form,
-                sphere_d=parts["sphere"],
-                cylinder_d=parts["cylinder"],
-                axis_deg=axis,
-            )
+            written = {"sphere_d": parts["sphere"], "cylinder_d": parts["cylinder"]}
+            if parts["axis"] in ledger:
+                written["axis_deg"] = parts["axis"]
+            lens = ledger.work(prescription.minus_cylinder_form, written)
             ledger.part(f"{side}.{name}.sphere", lens.of("sphere_d"))
             ledger.part(f"{side}.{name}.cylinder", lens.of("cylinder_d"))
             if parts["axis"] in ledger:

@@ -12,9 +12,10 @@ from typing import Any
 from explainer.optics.claim import Interval
 from explainer.optics.claims import tint
 from explainer.optics.claims.ledger import FACT, Asked, Ledger
-from explainer.optics.claims.situations.asking import REACTIVE, fact
+from explainer.optics.claims.situations.asking import fact
 from explainer.optics.claims.working import high, low
 from explainer.optics.formulas.extent import of_ends
+from explainer.optics.formulas.reactive import is_reactive
 from explainer.optics.light.daylight import Place
 from explainer.optics.light.places import PANES
 from explainer.optics.light.views import reactive_bands
@@ -57,7 +58,7 @@ _FADING = {"warm": "35", "mild": "23", "cold": "5"}
 def issue(ledger: Ledger, spectacles: Spectacles) -> None:
     """The light of each scene; nothing but for light-reactive lenses."""
     lens = spectacles.lens
-    if lens.tint not in REACTIVE:
+    if not is_reactive(lens.tint):
         return
     _indoors(ledger, lens)
     for scene, (places, temperatures) in SCENES.items():
