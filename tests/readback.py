@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import re
 import subprocess
+from collections.abc import Mapping
 from pathlib import Path
 
 from explainer.figures.drawing import Drawing
@@ -19,25 +20,36 @@ def pdf_text(path: Path) -> str:
     return subprocess.run(["pdftotext", "-raw", str(path), "-"], capture_output=True, text=True, check=True).stdout
 
 
-def table_row(text: str, name: str, unit: str) -> list[float | None]:
-    """The four cells of a row of the prescription table: right received, right ordered, left received, left ordered.
-
-    Without any cylinder the table has neither its row nor that of the axis: four times nothing.
-    """
-    _, _, table = text.partition("received and ordered")
-    table, _, _ = table.partition("What the words mean")
-    if name != "Sphere" and name not in table:
-        return [None] * 4
-    cell = rf"(?:{NUMBER}{unit}|none)"
-    found = re.search(rf"(?:^|\s){name}\s+{cell}\s+{cell}\s+{cell}\s+{cell}", table)
-    assert found, f"no row {name!r} in the page"
-    return [None if value is None else float(value.replace(MINUS, "-").replace(",", ".")) for value in found.groups()]
-
-
 def received(text: str) -> dict[str, tuple[float | None, ...]]:
-    """Sphere, cylinder and axis as received, by eye, as the page shows them."""
-    rows = [table_row(text, "Sphere", " D"), table_row(text, "Cylinder", " D"), table_row(text, "Axis", "°")]
-    return {"right": tuple(row[0] for row in rows), "left": tuple(row[2] for row in rows)}
+    """Sphere, cylinder and axis as received, by eye, as the table of numbers shows them."""
+    return {side: _row(text, f"{side.capitalize()} eye") for side in ("right", "left")}
+
+
+def below_the_lenses(text: str) -> dict[str, tuple[float | None, ...]]:
+    """The same as written below each lens on the first page."""
+    return {side: _line(text, f"{side.capitalize()} eye") for side in ("right", "left")}
+
+
+def _row(text: str, eye: str) -> tuple[float | None, ...]:
+    """A row of the table; a column that neither eye uses is not in it."""
+    _, _, table = text.partition("You need none of this to wear them.")
+    columns = re.search(r"Sphere((?: Cylinder)?)((?: Axis)?)", " ".join(table.split()))
+    assert columns, "no table of numbers in the page"
+    cell = rf"(?:{NUMBER}°?|none)"
+    pattern = rf"{eye}\s+{NUMBER}" + (rf"\s+{cell}\s+{cell}" if columns[1] else "")
+    found = re.search(pattern, table)
+    assert found, f"no row {eye!r} in the page"
+    return (*map(_number, found.groups()), *([] if columns[1] else [None, None]))
+
+
+def _line(text: str, eye: str) -> tuple[float | None, ...]:
+    found = re.search(rf"{eye}\s+{NUMBER}(?: {NUMBER} × {NUMBER})?", text)
+    assert found, f"nothing below the lens of the {eye}"
+    return tuple(map(_number, found.groups()))
+
+
+def _number(value: str | None) -> float | None:
+    return None if value is None else float(value.replace(MINUS, "-").replace(",", "."))
 
 
 def drawn_axis(dial: Drawing, side: str) -> float | None:
@@ -64,16 +76,17 @@ def minus_axis(eye: Eye) -> float | None:
     return eye.axis_deg % 180 if eye.cylinder_d < 0 else (eye.axis_deg + 90) % 180
 
 
-def faults(text: str, dial: Drawing | None, order: Spectacles) -> list[str]:
+def faults(text: str, dials: Mapping[str, Drawing], order: Spectacles) -> list[str]:
     """Everything on the page that does not belong to this order."""
     found = []
-    shown = received(text)
+    for shown in (received(text), below_the_lenses(text)):
+        for side in ("right", "left"):
+            if shown[side] != (wanted := expected(order.prescription.eye(side))):
+                found.append(f"{side}: the page shows {shown[side]}, the order says {wanted}")
     for side in ("right", "left"):
         eye = order.prescription.eye(side)
-        if shown[side] != expected(eye):
-            found.append(f"{side}: the page shows {shown[side]}, the order says {expected(eye)}")
         axis = minus_axis(eye)
-        drawn = drawn_axis(dial, side) if dial else None
+        drawn = drawn_axis(dials[side], side) if side in dials else None
         if (axis is None) != (drawn is None) or (
             axis is not None and drawn is not None and abs((axis - drawn + 90) % 180 - 90) > 0.5
         ):

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from typing import Literal, get_args
+from typing import TYPE_CHECKING, Literal, get_args
 
 from explainer.orders import Order
 from explainer.orders.assembly.file_names import file_name
 
+if TYPE_CHECKING:
+    from explainer.render.leaflet import Leaflet
+
 Edition = Literal["standard", "large-print"]
-Kind = Literal["leaflet", "sheet", "card", "label", "tag"]
+Kind = Literal["leaflet", "first-sheet", "sheet", "card", "label", "tag"]
 KINDS: tuple[Kind, ...] = get_args(Kind)
 
 
@@ -29,7 +32,7 @@ class Settings:
 
     def name(self, order: Order, kind: Kind, *, sample: bool = False) -> str:
         """The file's name: order number, language, what it is. Never a person's name."""
-        edition = self.edition if kind == "leaflet" and self.edition != "standard" else None
+        edition = self.edition if kind in ("leaflet", "first-sheet") and self.edition != "standard" else None
         parts = [None if kind == "leaflet" else kind, edition, "sample" if sample else None]
         return file_name(order, *(part for part in parts if part), ending="pdf")
 
@@ -52,9 +55,19 @@ def make_document(kind: Kind, order: Order, settings: Settings) -> Document:
 def _leaflet(order: Order, settings: Settings) -> Document:
     from explainer.render.leaflet import make_leaflet
 
-    made = make_leaflet(order, edition=settings.edition, paper=settings.paper)
+    return _of_leaflet("leaflet", make_leaflet(order, edition=settings.edition, paper=settings.paper), order)
+
+
+def _first_sheet(order: Order, settings: Settings) -> Document:
+    from explainer.render.leaflet import make_leaflet
+
+    made = make_leaflet(order, edition=settings.edition, paper=settings.paper, first_sheet=True)
+    return _of_leaflet("first-sheet", made, order)
+
+
+def _of_leaflet(kind: Kind, made: Leaflet, order: Order) -> Document:
     words = f"{order.language}: what is not translated stands in English, and the leaflet is marked as a draft"
-    return Document("leaflet", made.pdf, made.pages, (words,) if made.partly_english else ())
+    return Document(kind, made.pdf, made.pages, (words,) if made.partly_english else ())
 
 
 def _sheet(order: Order, settings: Settings) -> Document:
@@ -87,6 +100,7 @@ def _tag(order: Order, settings: Settings) -> Document:
 
 _MAKERS: dict[Kind, Callable[[Order, Settings], Document]] = {
     "leaflet": _leaflet,
+    "first-sheet": _first_sheet,
     "sheet": _sheet,
     "card": _card,
     "label": _label,

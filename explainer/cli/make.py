@@ -32,7 +32,7 @@ if TYPE_CHECKING:
     "--document",
     "documents",
     multiple=True,
-    type=click.Choice(["leaflet", "sheet", "card", "label", "tag"]),
+    type=click.Choice(["leaflet", "first-sheet", "sheet", "card", "label", "tag"]),
     help="What to make; may be given more than once. Else what the workshop file says under parcel, else the leaflet.",
 )
 @LANGUAGE

@@ -1,8 +1,8 @@
 """A finished leaflet read again, to see whether this paper belongs to this order.
 
-What is compared is the printed text, not what the file says of itself: the order's number wherever it stands, the check
-word, and every row of the prescription table with its four cells. The rows that should be there come from the order by
-the same templates in the leaflet's own language; the rows that are there come from the PDF.
+What is compared is the printed text, not what the file says of itself: the foot of every page (number, check word, page
+of pages), and what stands for each eye below its lens and in the table of numbers. What should be there comes from the
+order by the same templates in the leaflet's own language; what is there comes from the PDF.
 """
 
 from __future__ import annotations
@@ -15,6 +15,7 @@ from io import BytesIO
 from pathlib import Path
 from typing import NamedTuple
 
+from explainer.compose.choices import choose
 from explainer.compose.explained import explained
 from explainer.compose.plan import compose
 from explainer.errors import Fault, InputError, MissingText
@@ -23,34 +24,36 @@ from explainer.orders.assembly.check_word import check_word
 from explainer.places import start_of, why_not
 from explainer.render.fallback import marked, plain
 from explainer.render.language import Language, language
+from explainer.render.page_words import PageWords
 from explainer.render.sections import Speaker
 from explainer.render.tables import page_context
+from explainer.render.titles import PAGE_OF
 from explainer.render.voice import Voice
 
 LARGEST = 50_000_000
+FIRST_SHEET_PAGES = 2
 _LEAFLET = "a leaflet made by this program"
 _MARKS = re.compile("[\u200e\u200f\u202a-\u202e\u2066-\u2069]")
 _ROW = re.compile(r"<tr>(.*?)</tr>", re.DOTALL)
-_CELL = re.compile(r"<t[hd]\b[^>]*>(.*?)</t[hd]>", re.DOTALL)
+_EYE = re.compile(r'<div>(<p class="eye">.*?</p>.*?)</div>', re.DOTALL)
+_CELL = re.compile(r"<(?:t[hd]|p)\b[^>]*>(.*?)</(?:t[hd]|p)>", re.DOTALL)
 
 
-def _(message: str) -> str:
-    """Marks a message for extraction; these two are the ones of the page's head."""
-    return message
-
-
-_LONG = 20  # letters: what fits into a line of the page's head in any edition
-
-NUMBER = _("Order %(number)s")
-WORD = _("Check word %(word)s")
+_LONG = 20  # letters: what fits into a line of a page's foot in any edition
+_ANY_FOOT = re.compile(r"(?<!\S)([\w.-]+), ([A-Z]{4,6}) · \d+")
 
 
 @dataclass(frozen=True, slots=True)
 class Paper:
-    """What a PDF shows: its language, and its text with single blanks."""
+    """What a PDF shows: its language, and the text of its pages with single blanks."""
 
     language: str
-    text: str
+    pages: tuple[str, ...]
+
+    @property
+    def text(self) -> str:
+        """The whole text."""
+        return " ".join(self.pages)
 
 
 class Row(NamedTuple):
@@ -70,16 +73,16 @@ def read_paper(path: Path) -> Paper:
     try:
         data = _bytes(path)
         reader = PdfReader(BytesIO(data))
-        text = " ".join(page.extract_text() for page in reader.pages)
+        pages = tuple(_plain(page.extract_text()) for page in reader.pages)
         code = str(reader.root_object.get("/Lang", ""))
     except InputError:
         raise
     except Exception as error:  # damaged files make the reader fail in many ways
         found = f"a PDF that cannot be read ({type(error).__name__})"
         raise InputError(str(path), [Fault("file", found, _LEAFLET)]) from None
-    if not text.strip():
+    if not any(pages):
         raise InputError(str(path), [Fault("file", "a PDF without any text", _LEAFLET)])
-    return Paper(code, _plain(text))
+    return Paper(code, pages)
 
 
 def differences(order: Order, paper: Paper) -> list[Fault]:
@@ -88,36 +91,34 @@ def differences(order: Order, paper: Paper) -> list[Fault]:
         spoken = language(paper.language)
     except MissingText:
         return [Fault("file", "a PDF in no language of this program", _LEAFLET)]
-    found = [
-        *_token("order number", NUMBER, order.number, paper, spoken),
-        *_token("check word", WORD, check_word(order), paper, spoken),
-    ]
-    rows = list(expected_rows(replace(order, language=paper.language), spoken))
-    return found + [fault for row in rows if (fault := _row_fault(row, paper))]
+    own = replace(order, language=paper.language)
+    rows = list(expected_rows(own, spoken, numbers=len(paper.pages) > FIRST_SHEET_PAGES))
+    return [*_foot_faults(own, paper, spoken), *(fault for row in rows if (fault := _row_fault(row, paper)))]
 
 
-def expected_rows(order: Order, spoken: Language) -> Iterator[Row]:
-    """The rows of the prescription table, as they must stand on the order's leaflet."""
+def expected_rows(order: Order, spoken: Language, *, numbers: bool = True) -> Iterator[Row]:
+    """What stands for each eye: below its lens on the first page, and in the table of numbers where that is printed."""
     explanation = explained(order)
     voice = Voice(spoken, explanation.claims)
-    document = compose(order.spectacles, explanation)
-    speaker = Speaker(voice, document, page_context(order, voice), lambda *_: "")
-    for row in _ROW.findall(speaker.table_html("prescription")):
-        name_cell, *cells = (_plain(unescape(re.sub(r"<[^>]+>", " ", cell))) for cell in _CELL.findall(row))
-        if name_cell:  # the head row has none
-            yield Row(name_cell, " ".join(filter(None, cells)))
+    speaker = Speaker(voice, compose(order.spectacles, explanation), page_context(order, voice), lambda *_: "")
+    words = PageWords(order, speaker, {}, choose(explanation.claims))
+    blocks = [(words.block("pair"), _EYE), *([(words.block("numbers"), _ROW)] if numbers else [])]
+    for html, pattern in blocks:
+        for found in pattern.findall(html):
+            name, *cells = (_plain(unescape(re.sub(r"<[^>]+>", " ", cell))) for cell in _CELL.findall(found))
+            if name:  # head and explanations have none
+                yield Row(name, " ".join(filter(None, cells)))
 
 
-def _token(field: str, message: str, expected: str, paper: Paper, spoken: Language) -> list[Fault]:
-    """A fault unless this word, and none like it, follows its label wherever the label stands."""
-    before, _, after = re.sub(r"%\(\w+\)s", "\0", plain(marked(spoken, message))).partition("\0")
-    text = _in_one_piece(expected, paper.text)
-    after_label = set(re.findall(rf"(?<!\w){re.escape(before)}([\w.-]*\w){re.escape(after)}", text))
-    others = {word for word in after_label - {expected} if word.isupper() or re.search(r"\d", word)}
-    if others:
-        return [Fault(field, ", ".join(sorted(others)[:3]), expected)]
-    stands = re.search(rf"(?<![\w.-]){re.escape(expected)}(?![\w-])", text)
-    return [] if stands else [Fault(field, "nothing", expected)]
+def _foot_faults(order: Order, paper: Paper, spoken: Language) -> Iterator[Fault]:
+    """Every page names the order, its check word, and which of how many it is: none is missing, none is old."""
+    word = check_word(order)
+    for number, text in enumerate(paper.pages, 1):
+        page_of = plain(marked(spoken, PAGE_OF)) % {"page": str(number), "pages": str(len(paper.pages))}
+        foot = f"{order.number}, {word} · {page_of}"
+        if foot not in _in_one_piece(order.number, text):
+            found = _ANY_FOOT.search(text)
+            yield Fault(f"foot of page {number}", found[0] if found else "nothing", foot)
 
 
 def _in_one_piece(number: str, text: str) -> str:
@@ -128,12 +129,18 @@ def _in_one_piece(number: str, text: str) -> str:
 
 
 def _row_fault(row: Row, paper: Paper) -> Fault | None:
-    """A fault unless the paper has the row with just these cells."""
-    if re.search(rf"(?<!\w){re.escape(row.name)} {re.escape(row.cells)}(?!\S)", paper.text):
+    """A fault unless the paper has the row with just these cells, however a reader parts words and lines."""
+    name, cells = _closed(row.name), _closed(row.cells)
+    if re.search(rf"{re.escape(name)}{re.escape(cells)}(?![\d.,°])", _closed(paper.text)):
         return None
     length = len(row.cells) + 4
     first = re.search(rf"(?<!\w){re.escape(row.name)} ([\d+−].{{0,{length}}})", paper.text)
     return Fault(f'row "{row.name}"', first[1].strip() if first else "no such row", row.cells)
+
+
+def _closed(text: str) -> str:
+    """The text without blanks."""
+    return "".join(text.split())
 
 
 def _bytes(path: Path) -> bytes:

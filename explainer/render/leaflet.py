@@ -2,61 +2,69 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
-from functools import partial
-from types import SimpleNamespace
-from typing import Any, Literal
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from functools import cache
+from html import escape
+from typing import Literal
 
 from markupsafe import Markup
 
-from explainer import __version__
-from explainer.compose.document import Document
+from explainer.compose.arrange import Place, arranged, flowing, padded
+from explainer.compose.blocks import LARGE_ORDER, Block, blocks_of
+from explainer.compose.choices import choose
 from explainer.compose.explained import explained
-from explainer.compose.figures import SPARE_FIGURES
+from explainer.compose.paper import COLUMN_MM, LIVE_MM, PAPERS
+from explainer.compose.pictures import picture_requests
 from explainer.compose.plan import compose
 from explainer.compose.release import posting_faults
-from explainer.errors import InputError
-from explainer.figures import draw
-from explainer.figures.cache import cached
-from explainer.figures.drawing import Drawing
+from explainer.errors import InputError, RenderError
 from explainer.optics.claim import Claim
 from explainer.optics.claims import Explanation
 from explainer.orders import Order
 from explainer.orders.assembly.check_word import check_word
 from explainer.orders.assembly.file_names import file_name
-from explainer.render.fallback import IN_ENGLISH, holds_english, marked, plain
-from explainer.render.figures import drawing_html
+from explainer.render.fallback import IN_ENGLISH, as_html, holds_english, marked, plain
 from explainer.render.house.sections import house_sections
 from explainer.render.house.speaking import own_words
-from explainer.render.language import Language, language
-from explainer.render.numbers import date_text
-from explainer.render.press.galley import one_leaflet
+from explainer.render.language import language
+from explainer.render.page_words import PageWords
 from explainer.render.press.logo import logo_picture
-from explainer.render.press.pdf import Pdf, write_pdf
+from explainer.render.press.pdf import About, Pdf, Press, at_work
+from explainer.render.press.setting import Block as Cut
+from explainer.render.press.setting import SetBlock
+from explainer.render.press.sheet import Paper as Leaf
+from explainer.render.press.sheet import Placement
 from explainer.render.sections import Speaker
+from explainer.render.situations import recheck_days
 from explainer.render.tables import page_context
-from explainer.render.templates import environment
-from explainer.render.titles import DRAFT, TITLE
+from explainer.render.titles import TITLE
 from explainer.render.voice import Voice
 from explainer.resources import root
 
 Edition = Literal["standard", "large-print"]
-ACCENT = "#0B4A57"
-_PAGES = 4  # two sheets of paper, or one folded
+ACCENT = "#12456B"
+_STYLES = ("type.css", "blocks.css", "tables.css", "pictures.css")
+_FOOT_STYLES = ("type.css", "foot.css")
+_LATER = {"large-print": ("large-print.css",), "rtl": ("right-to-left.css",)}
+_SAFETY = ("drive", "help")
+_LARGE_PAGES = 8
 
 
 @dataclass(frozen=True, slots=True)
 class Leaflet:
     """A finished leaflet: the PDF, its page count, the claims it printed, and everything claimed about the order.
 
-    `partly_english` when something of it is not translated and stands in English.
+    `html` is what was set, page by page in reading order; `left_out` names the blocks that gave way. `partly_english`
+    when something of it is not translated and stands in English.
     """
 
     pdf: bytes
     pages: int
     said: Mapping[str, Claim]
     explanation: Explanation
+    html: str
+    left_out: tuple[str, ...] = ()
     partly_english: bool = False
 
 
@@ -66,170 +74,162 @@ def leaflet_name(order: Order, edition: str = "standard", *, sample: bool = Fals
     return file_name(order, *parts, ending="pdf")
 
 
-def make_leaflet(order: Order, *, edition: Edition = "standard", paper: str | None = None) -> Leaflet:
-    """One order as a leaflet. Refused: readings outside the limits without a written release, and open questions."""
+def make_leaflet(
+    order: Order, *, edition: Edition = "standard", paper: str | None = None, first_sheet: bool = False
+) -> Leaflet:
+    """One order as a leaflet; or its first sheet alone, which is whole for safety.
+
+    Refused: readings outside the limits without a written release, and open questions.
+    """
     explanation = explained(order)
     faults = posting_faults(order, explanation.claims)
     if faults:
         raise InputError(order.source, faults)
-    document = compose(order.spectacles, explanation)
-    drawings = {name: cached(request.name, draw, request.values) for name, request in document.figures.items()}
-    setting = _Setting(order, explanation, drawings, edition, paper or getattr(order.workshop, "paper", None) or "A4")
-    with one_leaflet():
-        made = (_fitting(setting, document) if edition == "standard" else None) or setting.of(document)
-    return Leaflet(made.pdf.data, made.pdf.pages, made.said, explanation, made.page.partly_english)
+    paper = paper or getattr(order.workshop, "paper", None) or "A4"
+    if paper not in PAPERS:
+        raise RenderError(f"the paper is one of {', '.join(PAPERS)}, not {paper!r}")
+    return _Making(order, explanation, edition, paper, first_sheet).leaflet()
 
 
-@dataclass(frozen=True, slots=True)
-class _Page:
-    """A whole page as HTML. A draft bears the notice, and the safety words in English too."""
+class _Making:
+    """One leaflet on its way from words to paper."""
 
-    html: str
-    draft: bool
-    partly_english: bool
+    def __init__(self, order: Order, explanation: Explanation, edition: Edition, paper: str, first_sheet: bool) -> None:
+        self.order, self.explanation, self.edition, self.first_sheet = order, explanation, edition, first_sheet
+        self.paper = replace(PAPERS[paper], large=edition == "large-print")
+        self.paper_name = paper
+        self.spoken = language(order.language)
+        self.document = compose(order.spectacles, explanation)
+        self.logo = _logo(order)
+        self.words = self._words(Voice(self.spoken, explanation.claims))
+        self.blocks: tuple[Block, ...] = ()
 
+    def _words(self, voice: Voice) -> PageWords:
+        house = own_words(house_sections(self.order.workshop, voice.language.code))
+        speaker = Speaker(voice, self.document, page_context(self.order, voice), _no_figure, house)
+        mirrored = self.spoken.direction == "rtl"
+        requests = picture_requests(
+            self.order.spectacles, self.explanation, recheck_days=recheck_days(self.order), mirrored=mirrored
+        )
+        chosen = choose(self.explanation.claims)
+        return PageWords(
+            self.order,
+            speaker,
+            requests,
+            chosen,
+            has_logo=bool(self.logo),
+            first_sheet=self.first_sheet,
+            large=self.edition == "large-print",
+        )
 
-@dataclass(frozen=True, slots=True)
-class _Set:
-    """A document as a PDF, which has no data when it is longer than asked for; and the claims it said."""
+    def leaflet(self) -> Leaflet:
+        """Say the blocks, set them, see where they go, and print them there."""
+        said, partly_english = self._said()
+        with at_work() as log:
+            press = Press(self._root(), self._assets(), *_styles(self.edition, self.spoken.direction), log)
+            cuts = [Cut(said[block.name], self._width(block)) for block in self.blocks]
+            made = dict(zip((block.name for block in self.blocks), press.set_all(cuts), strict=True))
+            places = self._places({name: block.height_mm for name, block in made.items()})
+            pdf, html = self._printed(press, places, made, said)
+        standing = {place.block.name for place in places}
+        gone = tuple(block.name for block in self.blocks if block.name not in standing and block.gives_way)
+        claims = self.words.speaker.voice.said
+        return Leaflet(pdf.data, pdf.pages, claims, self.explanation, html, gone, partly_english)
 
-    pdf: Pdf
-    said: Mapping[str, Claim]
-    page: _Page
+    def _said(self) -> tuple[dict[str, str], bool]:
+        """The HTML of each block by name, and whether any of it stands in English for want of a translation.
 
+        A draft bears a notice, and what keeps people safe in English too, while nobody has checked the translation.
+        """
+        self.blocks = self._applying(draft=False)
+        said = {block.name: self.words.block(block) for block in self.blocks}
+        partly_english = any(map(holds_english, said.values()))
+        if self.spoken.is_draft or partly_english:
+            self.blocks = self._applying(draft=True)
+            said["draft"] = self.words.block("draft")
+            said["safety_source"] = self._safety_in_source(said)
+        self.blocks = tuple(block for block in self.blocks if said[block.name])
+        return said, partly_english
 
-@dataclass(frozen=True, slots=True)
-class _Setting:
-    """What stays the same while a document is set, and set again with fewer figures."""
+    def _applying(self, *, draft: bool) -> tuple[Block, ...]:
+        found = blocks_of(self.explanation.claims, draft=draft)
+        return tuple(block for block in found if not self.first_sheet or block.page <= 2)
 
-    order: Order
-    explanation: Explanation
-    drawings: Mapping[str, Drawing]
-    edition: Edition
-    paper: str
+    def _safety_in_source(self, said: Mapping[str, str]) -> str:
+        source = self._words(Voice(self.spoken.english, self.explanation.claims, said=self.words.speaker.voice.said))
+        copies = {name: source.block(name) for name in _SAFETY if name in said}
+        news = [html for name, html in copies.items() if Markup(html).striptags() != Markup(said[name]).striptags()]
+        return f'<section class="block safety_source"{IN_ENGLISH}>{"".join(news)}</section>' if news else ""
 
-    def of(self, document: Document, *, fit: bool = False) -> _Set:
-        """The finished PDF of a document; when it is to fit and does not, without data."""
-        order, edition = self.order, self.edition
-        spoken = language(order.language)
-        voice = Voice(spoken, self.explanation.claims)
-        drawings = {name: self.drawings[name] for name in document.figures}
-        page = _page(order, _speaker(order, document, voice, drawings), drawings, edition=edition, paper=self.paper)
-        pdf = write_pdf(
-            page.html,
-            assets={f"figure:{name}": drawing.svg for name, drawing in drawings.items()} | _logo(order),
-            stylesheets=_styles(edition),
-            title=plain(marked(spoken, TITLE), spoken) % {"number": order.number},
+    def _assets(self) -> dict[str, bytes]:
+        return {f"figure:{name}": drawing.svg for name, drawing in self.words.drawings().items()} | self.logo
+
+    def _printed(
+        self, press: Press, places: Sequence[Place], made: Mapping[str, SetBlock], said: Mapping[str, str]
+    ) -> tuple[Pdf, str]:
+        pages = range(1, max(place.page for place in places) + 1)
+        feet = [self.words.foot(page, len(pages)) for page in pages]
+        html = self._html(places, said, feet)
+        blocks = [(made[place.block.name], self._placement(place)) for place in places]
+        paper = self.paper
+        leaf = Leaf(paper.width_mm, paper.height_mm, paper.side_mm, paper.foot_mm(1), paper.foot_mm(2))
+        return press.printed(blocks, feet, leaf, html, self._about()), html
+
+    def _places(self, heights: Mapping[str, float]) -> list[Place]:
+        if self.edition == "large-print":
+            by_name = {block.name: block for block in self.blocks}
+            found = flowing(
+                [by_name[name] for name in LARGE_ORDER if name in by_name], heights, self.paper, _LARGE_PAGES
+            )
+        else:
+            found = arranged(self.blocks, heights, self.paper)
+        return padded(found, [block for block in self.blocks if block.page == 0], self.paper)
+
+    def _width(self, block: Block) -> float:
+        return LIVE_MM if block.column == "full" or self.edition == "large-print" else COLUMN_MM
+
+    def _placement(self, place: Place) -> Placement:
+        start = place.start_mm
+        if self.spoken.direction == "rtl":
+            start = LIVE_MM - start - self._width(place.block)
+        return Placement(place.page - 1, self.paper.side_mm + start, place.top_mm)
+
+    def _root(self) -> str:
+        accent = getattr(self.order.workshop, "accent", None) or ACCENT
+        return (
+            f'<html lang="{self.spoken.code}" dir="{self.spoken.direction}" class="{self.edition}"'
+            f' data-paper="{self.paper_name}" style="--accent: {accent}">'
+        )
+
+    def _html(self, places: Sequence[Place], said: Mapping[str, str], feet: Sequence[str]) -> str:
+        """Everything that is printed, in reading order."""
+        pages = "".join(
+            f'<div class="page" data-page="{page}">'
+            + "".join(said[place.block.name] for place in places if place.page == page)
+            + f'<div class="foot">{foot}</div></div>'
+            for page, foot in enumerate(feet, 1)
+        )
+        title = as_html(f"<title>{escape(self._title())}</title>")
+        return f'<!DOCTYPE html>{self._root()}<head><meta charset="utf-8">{title}</head><body>{pages}'
+
+    def _title(self) -> str:
+        return marked(self.spoken, TITLE) % {"number": self.order.number}
+
+    def _about(self) -> About:
+        order, spoken = self.order, self.spoken
+        return About(
+            title=plain(self._title(), spoken),
             language=spoken.code,
             direction=spoken.direction,
             created=order.date,
-            identifier=f"{order.number} {spoken.code} {edition}",
+            identifier=f"{order.number} {spoken.code} {self.edition}",
             keywords=(check_word(order),),
-            most_pages=_budget(page) if fit else None,
         )
-        return _Set(pdf, voice.said, page)
 
 
-def _budget(page: _Page) -> int:
-    """The pages that a leaflet may have. A draft has one more, for the safety words in English."""
-    return _PAGES + (1 if page.draft else 0)
-
-
-def _fitting(setting: _Setting, document: Document) -> _Set | None:
-    """The leaflet with as few figures left out as make it fit the sheet; None when leaving them out does not help."""
-    for spare in ((), *SPARE_FIGURES):
-        if spare and not document.figures.keys() & set(spare):
-            continue
-        document = document.without(spare)
-        made = setting.of(document, fit=True)
-        if made.pdf.pages <= _budget(made.page):
-            return made
-        if made.pdf.pages > _budget(made.page) + 1:
-            return None
-    return None
-
-
-def _page(order: Order, speaker: Speaker, drawings: Mapping[str, Drawing], *, edition: Edition, paper: str) -> _Page:
-    """The whole page: the shell round the sections. A page on which anything is not translated is a draft."""
-    spoken = speaker.language
-    sections = [_section(name, speaker.section(name)) for name in speaker.document.sections]
-    words = {
-        **_frame(order, speaker.voice),
-        "edition": edition,
-        "paper": paper,
-        "lead": Markup(speaker.section("lead")),
-        "urgent": Markup(speaker.section("urgent")),
-    }
-    shell = environment(spoken).get_template("leaflet/leaflet.html")
-    html = speaker.voice.html(shell.render(words, sections=sections, draft_notice=None))
-    partly_english = holds_english(html)
-    if not (spoken.is_draft or partly_english):
-        return _Page(html, draft=False, partly_english=False)
-    ours = {**{section.id: section.html for section in sections}, "urgent": words["urgent"]}
-    sections[1:1] = _safety_in_english(order, speaker, drawings, ours)  # the cautions are the first section
-    html = speaker.voice.html(shell.render(words, sections=sections, draft_notice=marked(spoken, DRAFT)))
-    return _Page(html, draft=True, partly_english=partly_english)
-
-
-def _frame(order: Order, voice: Voice) -> dict[str, Any]:
-    """What the shell says of the order and the workshop."""
-    spoken = voice.language
-    return {
-        "lang": spoken.code,
-        "dir": spoken.direction,
-        "accent": getattr(order.workshop, "accent", None) or ACCENT,
-        "title": marked(spoken, TITLE) % {"number": order.number},
-        "order": SimpleNamespace(
-            number=order.number,
-            date_text=voice.phrase(partial(date_text, order.date)),
-            wearer_name=order.wearer_name,
-            check_word=check_word(order),
-        ),
-        "workshop": _letterhead(order),
-        "has_logo": bool(_logo(order)),
-        "version": __version__,
-    }
-
-
-def _speaker(order: Order, document: Document, voice: Voice, drawings: Mapping[str, Drawing]) -> Speaker:
-    def figure_html(name: str, alternative: str, caption: str, spoken: Language) -> str:
-        return drawing_html(drawings[name], alternative, caption, spoken)
-
-    house = own_words(house_sections(order.workshop, voice.language.code))
-    return Speaker(voice, document, page_context(order, voice), figure_html, house)
-
-
-def _section(name: str, html: str) -> SimpleNamespace:
-    return SimpleNamespace(id=name, html=Markup(html), span="half")
-
-
-def _safety_in_english(
-    order: Order, speaker: Speaker, drawings: Mapping[str, Drawing], ours: Mapping[str, Markup]
-) -> list[SimpleNamespace]:
-    """What keeps people safe, in the source language too, while nobody has checked the translation.
-
-    Not what stands in English anyhow, because nothing of it is translated. `ours` are the sections as spoken.
-    """
-    source = Voice(speaker.language.english, speaker.voice.claims, said=speaker.voice.said)
-    english = _speaker(order, speaker.document, source, drawings)
-    frames = {"cautions": "<div{}>{}</div>", "urgent": '<aside class="urgent"{}>{}</aside>'}
-    copies = {name: english.section(name) for name in frames}
-    return [
-        _section(f"{name}-source", frame.format(IN_ENGLISH, copies[name]))
-        for name, frame in frames.items()
-        if Markup(copies[name]).striptags() != ours[name].striptags()
-    ]
-
-
-def _letterhead(order: Order) -> Any:
-    workshop = order.workshop
-    return SimpleNamespace(
-        name=getattr(workshop, "name", "") or "",
-        address=[line for line in (getattr(workshop, "address", "") or "").splitlines() if line.strip()],
-        phone=getattr(workshop, "phone", None),
-        email=getattr(workshop, "email", None),
-        hours=getattr(workshop, "opening_hours", None),
-    )
+def _no_figure(*_: object) -> str:
+    """The leaflet's pictures are asked for by its blocks alone."""
+    return ""
 
 
 def _logo(order: Order) -> dict[str, bytes]:
@@ -237,6 +237,12 @@ def _logo(order: Order) -> dict[str, bytes]:
     return {"logo:workshop": logo_picture(shop.logo, shop.source)} if shop and shop.logo else {}
 
 
-def _styles(edition: Edition) -> list[str]:
+@cache
+def _styles(edition: str, direction: str) -> tuple[list[str], list[str]]:
+    """The style sheets of the blocks, and those of the feet."""
     folder = root("templates") / "leaflet"
-    return [(folder / name).read_text(encoding="utf-8") for name in ("page.css", f"{edition}.css")]
+    later = (*_LATER.get(edition, ()), *_LATER.get(direction, ()))
+    return tuple(
+        ["\n".join((folder / name).read_text(encoding="utf-8") for name in (*names, *later))]
+        for names in (_STYLES, _FOOT_STYLES)
+    )  # type: ignore[return-value]

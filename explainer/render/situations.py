@@ -72,8 +72,14 @@ def _date(order: Order, voice: Voice, days: int) -> Markup:
 
 def _recheck(order: Order, voice: Voice) -> Markup | None:
     """The last day of the free check: posting, delivery, and the workshop's days."""
+    days = recheck_days(order)
+    return None if days is None else _date(order, voice, days)
+
+
+def recheck_days(order: Order) -> int | None:
+    """How many days after posting the workshop still looks at a pair free of charge; None if it does not say."""
     days = getattr(order.workshop, "recheck_days", None)
-    return None if days is None else _date(order, voice, days + (getattr(order.workshop, "delivery_days", None) or 0))
+    return None if days is None else days + (getattr(order.workshop, "delivery_days", None) or 0)
 
 
 def _shade(voice: Voice, scene: str) -> Markup | None:

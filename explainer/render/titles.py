@@ -10,3 +10,4 @@ def _(message: str) -> str:
 
 TITLE = _("Your glasses: order %(number)s")
 DRAFT = _("This translation is a draft. No qualified person has checked it yet. Ask us if anything is unclear.")
+PAGE_OF = _("%(page)s of %(pages)s")

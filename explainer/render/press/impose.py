@@ -17,20 +17,20 @@ _POINTS_PER_MM = 72 / 25.4
 
 
 class _Move:
-    """What happens to one part: the page it joins, magnification, shift [pt], where its marked content counts from."""
+    """What happens to one part: the page it joins, shift [pt], where its marked content counts from."""
 
     def __init__(self, part: Any, page: Any, placement: Placement, first_mark: int) -> None:
-        self.part, self.page, self.first_mark, self.scale = part, page, first_mark, placement.scale
+        self.part, self.page, self.first_mark = part, page, first_mark
         self.right = placement.left_mm * _POINTS_PER_MM
-        self.up = page["MediaBox"][3] - placement.top_mm * _POINTS_PER_MM - part["MediaBox"][3] * self.scale
+        self.up = page["MediaBox"][3] - placement.top_mm * _POINTS_PER_MM - part["MediaBox"][3]
 
     def matrix(self) -> bytes:
         """The move as an operation of the page's content."""
-        return f"{self.scale:g} 0 0 {self.scale:g} {self.right:.4f} {self.up:.4f} cm".encode()
+        return f"1 0 0 1 {self.right:.4f} {self.up:.4f} cm".encode()
 
     def point(self, x: float, y: float) -> tuple[float, float]:
         """A point of the part, on the page."""
-        return round(x * self.scale + self.right, 3), round(y * self.scale + self.up, 3)
+        return round(x + self.right, 3), round(y + self.up, 3)
 
     def box(self, box: Sequence[float]) -> list[float]:
         """A rectangle of the part, on the page."""

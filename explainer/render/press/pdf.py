@@ -11,31 +11,37 @@ from dataclasses import dataclass
 from datetime import date
 from functools import lru_cache
 from html import unescape
-from itertools import islice
-from typing import Any, cast
+from typing import Any
 from unicodedata import bidirectional
 
 from explainer.collector import collector_at_rest
-from explainer.errors import RenderError
-from explainer.render.press.blocks import blocks
+from explainer.errors import ExplainerError, RenderError
 from explainer.render.press.engine import engine
 from explainer.render.press.fetch import table_fetcher
 from explainer.render.press.finish import finisher
-from explainer.render.press.galley import Galley, Part
-from explainer.render.press.layout import Kind, Layout, set_kind
 from explainer.render.press.pictures import pictures
-from explainer.render.press.sheet import Sheet, foot_css, sheet
+from explainer.render.press.setting import Block, SetBlock, Setter
+from explainer.render.press.sheet import Paper, Placement, sheets_css, sheets_html
 from explainer.render.press.told import told
 
-_PART = re.compile(r"<!--(wide|pair|columns|foot)-->")
-_BESIDE = "<!--beside-->"  # between the halves of a pair
-_ROOT = re.compile(r"<html\b[^>]*>")
 _LINK = re.compile(r'<a\b[^>]*\bhref="([^"]+)"[^>]*>(.*?)</a>', re.DOTALL)
 _TAG = re.compile(r"<[^>]*>")
 _AUTO = re.compile(r'(<bdi\b[^>]*\bdir=")auto("[^>]*>)([^<]*)')
 _VARIANT = "pdf/ua-1"
 # About the machine, not the page: `engine_notes` says it once.
 _NOT_OF_THE_PAGE = "Using fontTools instead of HarfBuzz-Subset"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class About:
+    """What a file says of itself. No wearer's name in any; `created` is the order's date, never the clock's."""
+
+    title: str
+    language: str
+    direction: str
+    created: date
+    identifier: str
+    keywords: Sequence[str] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,39 +65,80 @@ def write_pdf(
     identifier: str,
     keywords: Sequence[str] = (),
     strict: bool = True,
-    most_pages: int | None = None,
 ) -> Pdf:
-    """Lay the page out and write it as PDF/UA-1. Equal arguments give equal bytes.
+    """One page or more as they flow, written as PDF/UA-1. Equal arguments give equal bytes.
 
-    `stylesheets` are texts, in the order of the cascade. `created` is the order's date. `title`, `identifier`
-    and `keywords` stand in the file: no wearer's name in any. With `strict` any warning of the engine (a character that
-    no font has, an unknown property) is a RenderError, because it is a fault on the printed page. More pages than
-    `most_pages` are laid out, and not painted: `data` is empty then.
+    `stylesheets` are texts, in the order of the cascade; for the rest see `About`. With `strict` any warning of the
+    engine (a character that no font has, an unknown property) is a RenderError, because it is a fault on the page.
     """
-    with _listening() as log, collector_at_rest(), _as_render_error():
-        setting = _Setting(assets, stylesheets)
-        layout = _laid_out(html, setting, direction, log)
-        if layout is not None and most_pages is not None and layout.page_count > most_pages:
-            return Pdf(b"", layout.page_count, tuple(log))
-        document = setting.document(html) if layout is None else _on_sheets(html, setting, layout)
-        _describe(document.metadata, title, language, created, keywords)
-        placements = layout.placements if layout else []
-        data = document.write_pdf(
-            finisher=finisher(direction=direction, link_words=_link_words(html), placements=placements),
-            pdf_variant=_VARIANT,
-            pdf_identifier=identifier.encode(),
-        )
-        log.extend(f"error: a figure is taller than the page: {words}" for words in (layout.spilt if layout else ()))
+    about = About(
+        title=title,
+        language=language,
+        direction=direction,
+        created=created,
+        identifier=identifier,
+        keywords=keywords,
+    )
+    with at_work() as log:
+        return _written(_Setting(assets, stylesheets).document(html), about, html, log, strict=strict)
+
+
+class Press:
+    """One leaflet at the press: its blocks are set, and then printed where they are to stand."""
+
+    def __init__(
+        self, root: str, assets: Mapping[str, bytes], styles: Sequence[str], foot_styles: Sequence[str], log: list[str]
+    ) -> None:
+        """`root` is the page's `<html …>` tag; `log` the list that `at_work` gave."""
+        self._root, self._log = root, log
+        self._setting, self._foot_setting = _Setting(assets, styles), _Setting({}, foot_styles)
+        self._setter = Setter(root, styles, assets, lambda html, css: self._document(self._setting, html, css).pages)
+
+    def set_all(self, blocks: Sequence[Block]) -> list[SetBlock]:
+        """The blocks set, in order, each with its height."""
+        return self._setter.set_all(blocks, self._log)
+
+    def printed(
+        self,
+        blocks: Sequence[tuple[SetBlock, Placement]],
+        feet: Sequence[str],
+        paper: Paper,
+        html: str,
+        about: About,
+    ) -> Pdf:
+        """The file: each block at its place, in the order in which they are read, and a foot on every page.
+
+        `html` is all that is printed, for the words of its links.
+        """
+        leaves = self._document(self._foot_setting, sheets_html(feet), sheets_css(paper))
+        document = leaves.copy([*(block.page for block, _ in blocks), *leaves.pages])
+        return _written(document, about, html, self._log, places=[place for _, place in blocks])
+
+    def _document(self, setting: _Setting, html: str, css: str) -> Any:
+        return setting.document(f"{self._root}<body>{html}", css)
+
+
+def _written(
+    document: Any, about: About, html: str, log: list[str], *, places: Sequence[Placement] = (), strict: bool = True
+) -> Pdf:
+    metadata = document.metadata
+    metadata.title, metadata.lang, metadata.generator = about.title, about.language, "explainer"
+    metadata.keywords = list(about.keywords)
+    metadata.created = metadata.modified = about.created.isoformat()
+    data = document.write_pdf(
+        finisher=finisher(direction=about.direction, link_words=_link_words(html), placements=places),
+        pdf_variant=_VARIANT,
+        pdf_identifier=about.identifier.encode(),
+    )
     if strict and log:
         raise RenderError("the page has faults:\n" + "\n".join(f"  - {told(line)}" for line in dict.fromkeys(log)))
-    return Pdf(data, layout.page_count if layout else len(document.pages), tuple(log))
+    return Pdf(data, len(document.pages) - len(places), tuple(log))
 
 
 class _Setting:
     """What all parts of one document are set with."""
 
     def __init__(self, assets: Mapping[str, bytes], stylesheets: Sequence[str]) -> None:
-        self.assets, self.stylesheets = assets, stylesheets
         self._fetcher = table_fetcher(assets)
         self._styles = [_stylesheet(text) for text in stylesheets]
         self._pictures = pictures(assets)
@@ -105,55 +152,6 @@ class _Setting:
             cache=self._pictures,
             pdf_variant=_VARIANT,
         )
-
-
-def _laid_out(html: str, setting: _Setting, direction: str, log: Sequence[str]) -> Layout | None:
-    """The place of each part on paper; None if the page is not made of parts."""
-    head, *found = _PART.split(html)
-    if not found:
-        return None
-    on = _sheet_of(head)
-    parts = [
-        (kind, [Part(text, on.set_width_mm if kind == "wide" else on.set_column_mm) for text in texts])
-        for kind, texts in _kinds(found, on)
-    ]
-    root = _ROOT.findall(head)[0]
-    galley = Galley(root, setting.stylesheets, setting.assets, on.set_height_mm)
-    pieces = galley.pieces(
-        [part for _, texts in parts for part in texts],
-        lambda text, css: setting.document(f"{root}<body>{text}", css).pages,
-        log,
-    )
-    layout, rest = Layout(on, direction), iter(pieces)
-    layout.add_all([(kind, list(islice(rest, len(texts)))) for kind, texts in parts])
-    return layout
-
-
-def _kinds(found: Sequence[str], on: Sheet) -> Iterator[tuple[Kind, list[str]]]:
-    """Each part but the foot: how it is set, and the HTML of what it consists of: blocks, or the halves of a pair."""
-    for name, html in zip(found[::2], found[1::2], strict=True):
-        if name != "foot":
-            kind = set_kind(cast("Kind", name), html, on.set_column_mm)
-            if kind == "columns":
-                yield kind, blocks(html)
-            else:
-                yield kind, [half for half in html.split(_BESIDE) if half.strip()] if kind == "pair" else [html]
-
-
-def _on_sheets(html: str, setting: _Setting, layout: Layout) -> Any:
-    """The document: all that was placed, and after it a sheet with its foot for each page."""
-    head, foot = html.split("<!--foot-->", maxsplit=1)[0], html.rsplit("<!--foot-->", maxsplit=1)[-1]
-    leaves = '<div class="leaf"></div>' * layout.page_count
-    feet = setting.document(_ROOT.findall(head)[0] + "<body>" + foot + leaves, foot_css(layout.on))
-    return feet.copy([*layout.pages(), *feet.pages])
-
-
-def _sheet_of(head: str) -> Sheet:
-    """The sheet that the page asks for at its root element."""
-    paper, edition = (re.search(rf'data-{name}="([^"]*)"', head) for name in ("paper", "edition"))
-    if paper is None or edition is None:
-        raise RenderError("the page's root element names no data-paper or no data-edition")
-    return sheet(paper[1], edition[1])
 
 
 @lru_cache(maxsize=64)
@@ -173,21 +171,19 @@ def _direction(text: str) -> str:
     return "rtl" if next((kind for kind in strong if kind in ("L", "R", "AL")), "L") != "L" else "ltr"
 
 
-def _describe(metadata: Any, title: str, language: str, created: date, keywords: Sequence[str]) -> None:
-    """What the file says of itself. The date is the order's, never the clock's."""
-    metadata.title = title
-    metadata.lang = language
-    metadata.generator = "explainer"
-    metadata.keywords = list(keywords)
-    metadata.created = metadata.modified = created.isoformat()
-
-
 def _link_words(html: str) -> dict[str, str]:
     """The words of each link by its target, as the engine will name the target."""
     return {
         unescape(target).removeprefix("#"): " ".join(unescape(_TAG.sub("", words)).split())
         for target, words in _LINK.findall(html)
     }
+
+
+@contextlib.contextmanager
+def at_work() -> Iterator[list[str]]:
+    """The press at work: what the engine logs meanwhile; its failures are ours."""
+    with _listening() as log, collector_at_rest(), _as_render_error():
+        yield log
 
 
 @contextlib.contextmanager
@@ -221,7 +217,7 @@ def _as_render_error() -> Iterator[None]:
         yield
     except FatalURLFetchingError as error:
         raise RenderError(str(error)) from None
-    except RenderError:
+    except ExplainerError:
         raise
     except Exception as error:
         raise RenderError(f"the PDF engine stopped: {type(error).__name__}: {error}") from error

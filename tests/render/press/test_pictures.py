@@ -13,7 +13,7 @@ from explainer.errors import RenderError
 from explainer.keeping import write_kept
 from explainer.orders import read_order
 from explainer.render.leaflet import make_leaflet
-from explainer.render.press import galley, pdf, pictures
+from explainer.render.press import pdf, pictures, setting
 
 SVG = b'<svg xmlns="http://www.w3.org/2000/svg" width="40mm" height="20mm" viewBox="0 0 40 20">%b</svg>'
 PAGE = '<html lang="en"><body><img src="figure:a" alt="a" style="width:40mm;height:20mm"></body></html>'
@@ -42,7 +42,7 @@ def raster(data: bytes, folder: Path) -> list[bytes]:
 
 def by_the_engine(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(pdf, "pictures", lambda _: {})
-    monkeypatch.setattr(galley, "_store", galley._Store())  # parts that were set hold the pictures of then
+    monkeypatch.setattr(setting, "_store", setting._Store())  # blocks that were set hold the pictures of then
 
 
 @pytest.mark.slow
@@ -80,7 +80,7 @@ def test_each_kind_of_painting_looks_the_same(tmp_path: Path, monkeypatch: pytes
 
 def test_a_drawing_that_is_no_xml_is_refused_every_time():
     for _ in range(2):
-        with pytest.raises(RenderError, match="figure:a"):
+        with pytest.raises(RenderError, match="Failed to load image"):
             written(b"<svg")
 
 
