@@ -17,6 +17,8 @@ from explainer.topics.sounds import sound
 FOLDER = Path(__file__).parent
 _SHORTEST_SLIP = 5
 _SHORTEST_TWO_SLIPS = 9
+_SHORTEST_END = 6
+_NO_STEMS = frozenset({"sich"})
 
 
 class Vocabulary:
@@ -46,11 +48,17 @@ class Vocabulary:
         if part.endswith("*"):
             self._begin[core].add(part)
         else:
-            for form in forms(core, self.language) if self.language != "ar" else (core,):
+            for form in self._forms(core):
                 self._same[form].add(part)
-            self._sounds[sound(core, self.language)].add(part)
+        self._sounds[sound(core, self.language)].add(part)
         if len(core) >= _SHORTEST_SLIP - 1:
             self._near[core[0]].append((core, part))
+
+    def _forms(self, core: str) -> frozenset[str]:
+        """Its forms, but for one that is a word of its own: `sicht` is no `sich`."""
+        if self.language == "ar":
+            return frozenset({core})
+        return frozenset(each for each in forms(core, self.language) if each == core or each not in _NO_STEMS)
 
     def parts(self, word: str, *, loosely: bool = True) -> frozenset[str]:
         """The parts that the word may be; slips and sounds count only `loosely`."""
@@ -87,11 +95,16 @@ class Vocabulary:
             for core, part in self._near.get(form[:1], ()):
                 if _slip(core, form) or (part.endswith("*") and _begins(core, form)):
                     found.add(part)
+        found |= {part for core, part in self._inside if len(core) >= _SHORTEST_END and _ends(core, word)}
         return found
 
 
 def _begins(core: str, word: str) -> bool:
     return any(_slip(core, word[: len(core) + more]) for more in (0, 1, -1) if len(core) + more < len(word))
+
+
+def _ends(core: str, word: str) -> bool:
+    return any(_slip(core, word[-len(core) - more :]) for more in (0, 1, -1) if len(core) + more < len(word))
 
 
 @lru_cache(maxsize=65536)

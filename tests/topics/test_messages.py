@@ -3,6 +3,9 @@
 The aims are: 98 of 100 emergencies, false alarms under 5 of 100, the first topic right in 85, all wanted topics among
 the first three in 90. What the kept messages gave at their one reading stands in tests/data/README.md: one emergency
 of 45 was missed, which is a little short of the aim, and nothing was changed because of it.
+
+The files `more` and `probe` hold kinds of emergencies that were missed once, with harmless neighbours of each; what
+they gave at first reading stands there too. They judge urgency alone.
 """
 
 from __future__ import annotations
@@ -45,6 +48,7 @@ def share(good: list[bool]) -> float:
 
 
 EVERY = rows("seen") + rows("kept")
+URGENCY = EVERY + rows("more") + rows("probe")
 SETS = pytest.mark.parametrize("name", ["seen", "kept"])
 
 
@@ -60,25 +64,25 @@ def test_there_are_more_than_three_hundred_in_three_languages_and_of_every_sign(
     assert len(EVERY) > 300
     assert {each["language"] for each in EVERY} == {"en", "de", "ar"}
     for language in ("en", "de", "ar"):
-        assert {each["sign"] for each in EVERY if each["language"] == language} - {"-"} == set(all_signs()) - {
+        assert {each["sign"] for each in URGENCY if each["language"] == language} - {"-"} == set(all_signs()) - {
             "pressure"
         }
 
 
-@pytest.mark.parametrize(("name", "least"), [("seen", 0.98), ("kept", 44 / 45)])
+@pytest.mark.parametrize(("name", "least"), [("seen", 0.98), ("kept", 44 / 45), ("more", 0.98), ("probe", 0.98)])
 def test_emergencies_are_found(name: str, least: float):
     assert share([reading(each).urgent for each in emergencies(name)]) >= least
 
 
 def test_no_emergency_is_met_with_a_calm_answer():
     """A missed one must at least reach a person, or come with the urgent signs that go with every symptom."""
-    for each in emergencies("seen") + emergencies("kept"):
+    for each in (row for row in URGENCY if row["tier"] != "-"):
         names = answered(reading(each), set(topics()))
 
         assert any(name in ("urgent", OTHER) or topics()[name].symptom for name in names), each["text"]
 
 
-@SETS
+@pytest.mark.parametrize("name", ["seen", "kept", "more", "probe"])
 def test_harmless_messages_raise_no_alarm(name: str):
     alarms = [each["text"] for each in harmless(name) if reading(each).urgent]
 
@@ -112,7 +116,9 @@ def test_an_emergency_names_its_tier_and_its_grounds_in_the_messages_own_words()
         assert all(words for words in read.signs.values())
 
 
-@pytest.mark.parametrize("row", emergencies("seen"), ids=lambda row: row["text"][:30])
+@pytest.mark.parametrize(
+    "row", emergencies("seen") + emergencies("more") + emergencies("probe"), ids=lambda row: row["text"][:30]
+)
 def test_what_cannot_wait_for_hours_is_never_put_off_until_later_today(row: Row):
     assert row["tier"] == TODAY or reading(row).tier == NOW
 

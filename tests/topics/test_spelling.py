@@ -61,6 +61,24 @@ def test_slips_in_common_complaints_are_seen_through(word: str):
     assert found("migra*|headach*|headache", word)
 
 
+@pytest.mark.parametrize(
+    ("line", "word", "language"),
+    [
+        ("*reiniger", "rohrreinger", "de"),
+        ("*reiniger", "Backofenreinnger", "de"),
+        ("كلور*", "كلوور", "ar"),
+        ("bleach*", "bleech", "en"),
+    ],
+)
+def test_parts_with_a_star_forgive_a_slip_too(line: str, word: str, language: str):
+    assert found(line, word, language)
+
+
+@pytest.mark.parametrize(("line", "word"), [("sicht", "sich"), ("*reiniger", "einiger"), ("*kleber", "lieber")])
+def test_a_common_word_is_no_slip(line: str, word: str):
+    assert not found(line, word, "de")
+
+
 def test_words_of_a_term_stand_near_each_other():
     assert found("eye pain", "the pain in my left eye")
     assert not found("eye pain", "the pain is in my back and I have a black cat with one eye")
