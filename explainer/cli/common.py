@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from explainer.cli.completing import leaflet_languages
 from explainer.cli.early import STOPPED
 from explainer.cli.refusals import Refusals
 from explainer.cli.streams import OutputLost, tell
@@ -34,7 +35,9 @@ ORDERS = click.argument("orders", nargs=-1, required=True, type=click.Path(path_
 WORKSHOP = click.option(
     "--workshop", type=click.Path(path_type=Path, exists=True, dir_okay=False), help="Workshop file to use."
 )
-LANGUAGE = click.option("--language", help="Language of the leaflet, such as en-GB or de.")
+LANGUAGE = click.option(
+    "--language", shell_complete=leaflet_languages, help="Language of the leaflet, such as en-GB or de."
+)
 QUIET = click.option("--quiet", is_flag=True, help="Say nothing but results and refusals.")
 QUESTION = click.option(
     "--question",

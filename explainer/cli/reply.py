@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 import click
 
 from explainer.cli.common import LANGUAGE, ORDER_NUMBER, QUESTION, WORKSHOP, guarded, letter_in, refusal, tell_notes
+from explainer.cli.completing import topic_names
 from explainer.cli.output import free, is_one_file, read_for
 from explainer.cli.streams import say, say_path, tell
 
@@ -23,7 +24,13 @@ FORMS = ("eml", "html", "text", "markdown")
 
 @click.command()
 @click.argument("order_path", metavar="ORDER", type=click.Path(path_type=Path, exists=True))
-@click.option("--topic", "names", multiple=True, help="What to answer, more than once if wanted; see `topics`.")
+@click.option(
+    "--topic",
+    "names",
+    multiple=True,
+    shell_complete=topic_names,
+    help="What to answer, more than once if wanted; see `topics`.",
+)
 @ORDER_NUMBER
 @QUESTION
 @click.option(

@@ -9,6 +9,7 @@ from pathlib import Path
 import click
 
 from explainer.cli.common import guarded
+from explainer.cli.completing import leaflet_languages
 from explainer.cli.streams import say_path, tell
 
 _ASKED = {
@@ -27,7 +28,7 @@ _USUAL = {"name": None, "phone": "", "email": "", "country": "GB", "language": "
 @click.option("--phone", help="Telephone for customers.")
 @click.option("--email", help="E-mail address for customers.")
 @click.option("--country", help="Two capital letters, such as GB.")
-@click.option("--language", help="Language of the leaflets, such as en-GB.")
+@click.option("--language", shell_complete=leaflet_languages, help="Language of the leaflets, such as en-GB.")
 @guarded
 def start(*, folder: Path, **options: str | None) -> int:
     """Write a first workshop file and a first order into FOLDER; asks for what is not given. Nothing is replaced."""

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 import click
 
 from explainer.cli.common import JSON, QUESTION, WORKSHOP, guarded, letter_in
+from explainer.cli.completing import message_languages
 from explainer.cli.streams import say, say_json
 
 if TYPE_CHECKING:
@@ -18,7 +19,9 @@ if TYPE_CHECKING:
 
 @click.command()
 @QUESTION
-@click.option("--language", default="en", show_default=True, help="Language of the message.")
+@click.option(
+    "--language", default="en", show_default=True, shell_complete=message_languages, help="Language of the message."
+)
 @WORKSHOP
 @JSON
 @guarded
