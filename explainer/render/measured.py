@@ -25,6 +25,7 @@ def measured_context(order: Order, voice: Voice) -> dict[str, Any]:
         "unread_parts": lambda: _parts(voice, "not_read"),
         "inside_parts": lambda: _parts(voice, "inside") if at_home else None,
         "outside_parts": lambda: _parts(voice, "outside") if at_home else None,
+        "all_inside": lambda: _all_inside(voice),
         "limits_name": lambda: _limits(order, voice),
     }
 
@@ -36,7 +37,13 @@ def _parts(voice: Voice, name: str) -> Markup | None:
     found = list(_each(voice, name))
     if not found:
         return None
-    return voice.phrase(lambda language: ", ".join(word(language) for word in found), apart=True)
+    return voice.phrase(lambda language: _row([word(language) for word in found], language), apart=True)
+
+
+def _row(words: list[str], language: Language) -> str:
+    from babel.lists import format_list
+
+    return format_list(words, locale=language.locale)
 
 
 def _each(voice: Voice, name: str) -> Iterator[Callable[[Language], str]]:
@@ -55,6 +62,14 @@ def _word(quantity: str, where: object) -> Callable[[Language], str]:
         return language.gettext(OF_ONE_LENS[where]) % {"quantity": word} if where in OF_ONE_LENS else word
 
     return said
+
+
+def _all_inside(voice: Voice) -> bool:
+    """Whether each quantity that was read is inside limits that hold for the reader; one without limits is not."""
+    if "bench.said.inside" not in voice.claims:
+        return False
+    read = [quantity for quantity in QUANTITIES if f"bench.read.{quantity}" in voice.claims]
+    return all(f"bench.inside.{quantity}" in voice.claims for quantity in read)
 
 
 def _limits(order: Order, voice: Voice) -> Markup | None:

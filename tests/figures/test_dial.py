@@ -17,6 +17,9 @@ from explainer.figures.dial import CENTRES, axis_line_ends, dial
 from explainer.figures.drawing import Drawing
 from explainer.optics.spectacles import SIDES, Side
 
+# a drawing's places are told to a hundredth of a point; a line is 22 mm long
+ROUNDED_MM = 0.005 / 72 * 25.4 * 1.5
+ROUNDED_DEG = math.degrees(2 * ROUNDED_MM / 20)
 AXES = (1, 2, 10, 30, 44.5, 45, 60, 89, 90, 91, 120, 135, 150, 172, 179, 180)
 
 
@@ -84,8 +87,8 @@ def test_45_is_the_mirror_image_of_135() -> None:
 
 def test_swapping_the_eyes_swaps_the_lines() -> None:
     one, swapped = drawn(20, 105), drawn(105, 20)
-    assert angle_deg(*line(one, "right")) == pytest.approx(angle_deg(*line(swapped, "left")), abs=1e-3)
-    assert angle_deg(*line(one, "left")) == pytest.approx(angle_deg(*line(swapped, "right")), abs=1e-3)
+    assert angle_deg(*line(one, "right")) == pytest.approx(angle_deg(*line(swapped, "left")), abs=ROUNDED_DEG)
+    assert angle_deg(*line(one, "left")) == pytest.approx(angle_deg(*line(swapped, "right")), abs=ROUNDED_DEG)
     assert one.svg != swapped.svg
 
 
@@ -104,7 +107,7 @@ def test_the_right_eye_stands_on_the_left_of_the_page_with_its_letter() -> None:
 def test_the_line_runs_right_across_the_lens_through_its_middle(side: Side) -> None:
     drawing = drawn(33, 147)
     (x1, y1), (x2, y2) = line(drawing, side)
-    assert ((x1 + x2) / 2, (y1 + y2) / 2) == pytest.approx(CENTRES[side], abs=1e-3)
+    assert ((x1 + x2) / 2, (y1 + y2) / 2) == pytest.approx(CENTRES[side], abs=ROUNDED_MM)
     left, _, right, _ = box(drawing, f"lens-{side}")
     assert ((x2 - x1) ** 2 + (y2 - y1) ** 2) ** 0.5 > right - left
 

@@ -73,7 +73,8 @@ def _translated(made: Made) -> str:
         foreign = each.get("lang") not in (None, made.case.language)
         return foreign or is_own(each) or "basis" in classes(each) or name_of(each) == "bdi"
 
-    alts = " ".join(each.get("alt") or "" for each in made.source.all("img") if "logo" not in (each.get("src") or ""))
+    pictures = [each for each in made.source.all("img") if "logo" not in (each.get("src") or "")]
+    alts = " ".join(each.get("alt") or "" for each in pictures if each.get("lang") != SOURCE)
     return f"{words_of(made.source.root, leave_out=left_out)} {alts}"
 
 
