@@ -145,8 +145,16 @@ def fitted(blocks: Sequence[Block], heights: Heights, paper: Paper, page: int) -
 
 
 def arranged(blocks: Sequence[Block], heights: Heights, paper: Paper) -> list[Place]:
-    """All pages: each in its places, after as many ways of giving way as it needs."""
-    waiting = _pages(blocks, heights, paper)
+    """All pages: each in its places, after as many ways of giving way as it needs.
+
+    The last two pages are one only where that saves a page: what an earlier page had no room for then stands among
+    its like, and not alone on a page that is nearly empty.
+    """
+    ways = [_stood([list(page) for page in pages], heights, paper) for pages in _pages(blocks, heights, paper)]
+    return min(ways, key=lambda found: max(place.page for place in found))
+
+
+def _stood(waiting: list[list[Block]], heights: Heights, paper: Paper) -> list[Place]:
     found: list[Place] = []
     number = 0
     while number < len(waiting):
@@ -161,13 +169,13 @@ def arranged(blocks: Sequence[Block], heights: Heights, paper: Paper) -> list[Pl
     return found
 
 
-def _pages(blocks: Sequence[Block], heights: Heights, paper: Paper) -> list[list[Block]]:
-    """The blocks page by page; the last two pages as one where that has room for both."""
+def _pages(blocks: Sequence[Block], heights: Heights, paper: Paper) -> Iterator[list[list[Block]]]:
+    """The blocks page by page; and again with the last two pages as one, where that has room for both."""
     apart = [[b for b in blocks if b.page == page and b.name != MERGED_TITLE] for page in (1, 2, 3, 4)]
     together = [b for b in blocks if b.page in (3, 4) and (not b.is_title or b.name == MERGED_TITLE)]
+    yield [page for page in apart if page]
     if all(apart) and fitted(together, heights, paper, 3) is not None:
-        return [*apart[:2], together]
-    return [page for page in apart if page]
+        yield [*apart[:2], together]
 
 
 def padded(places: Sequence[Place], notes: Sequence[Block], paper: Paper) -> list[Place]:
