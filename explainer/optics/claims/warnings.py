@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from explainer.optics.claims.ledger import FACT, Asked, Ledger
+from explainer.optics.claims.working import Ref
 from explainer.optics.formulas import magnification
 from explainer.optics.spectacles import SIDES, Side
 
@@ -16,14 +17,30 @@ _SAME_POWER_D = 0.13
 
 def issue(ledger: Ledger) -> None:
     """Runs every rule; each warning becomes two claims, the warning and its reason."""
-    pictures = [f"{side}.magnification.spectacle" for side in SIDES]
-    if all(name in ledger for name in pictures):
-        ledger.compute("pair.image_size", magnification.size_difference_percent, first=pictures[0], second=pictures[1])
+    _picture_sizes(ledger)
     for name, rule in RULES.items():
         reason = ledger.decide(rule)
         if reason.result is not None:
             ledger.part(f"warn.{name}", reason.stated(True))
             ledger.part(f"warn.{name}.reason", reason)
+
+
+def _picture_sizes(ledger: Ledger) -> None:
+    """Both pictures together, so that a vertex distance that is a range is the same for both eyes."""
+    if not all(f"{side}.magnification.spectacle" in ledger for side in SIDES):
+        return
+    lenses: dict[str, Ref] = {}
+    for side in SIDES:
+        lenses[f"{side}_front_d"] = f"{side}.front_curve"
+        lenses[f"{side}_power_d"] = f"{side}.made.mean_sphere"
+        lenses[f"{side}_thickness_mm"] = f"{side}.thickness.centre"
+    ledger.compute(
+        "pair.image_size",
+        magnification.pair_difference_percent,
+        lenses,
+        index=f"{FACT}material.{ledger.value('lens.material')}.index_d",
+        pupil_distance_mm="right.pupil_distance",
+    )
 
 
 def centres(asked: Asked) -> str | None:

@@ -90,3 +90,40 @@ def size_difference_percent(*, first: float, second: float) -> float:
     """
     low, high = sorted((within("magnification", first, 0.01, 100), within("magnification", second, 0.01, 100)))
     return 100 * (high / low - 1)
+
+
+def pair_difference_percent(
+    *,
+    right_front_d: float,
+    right_power_d: float,
+    right_thickness_mm: float,
+    left_front_d: float,
+    left_power_d: float,
+    left_thickness_mm: float,
+    index: float,
+    pupil_distance_mm: float,
+) -> float:
+    """By how much the pictures of the two eyes differ in size, both lenses at one distance from their pupils.
+
+    Parameters: front surface powers, back vertex powers [D] and centre thicknesses [mm] of both lenses; index of
+        their material; pupil_distance_mm from the back of each lens to the entrance pupil [mm].
+    Returns: percent of the smaller picture, never negative.
+    Raises: OutOfRange as spectacle_magnification.
+    Equation: size_difference_percent of both spectacle magnifications. A distance that is not known exactly is the
+        same for both eyes, so a range of it must not be taken apart.
+    Reference: forum-spectacle-magnification (size against the other eye); common practice.
+    """
+    first, second = (
+        spectacle_magnification(
+            front_power_d=front,
+            back_vertex_power_d=power,
+            thickness_mm=thickness,
+            index=index,
+            pupil_distance_mm=pupil_distance_mm,
+        )
+        for front, power, thickness in (
+            (right_front_d, right_power_d, right_thickness_mm),
+            (left_front_d, left_power_d, left_thickness_mm),
+        )
+    )
+    return size_difference_percent(first=first, second=second)
