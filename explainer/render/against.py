@@ -8,6 +8,7 @@ order by the same templates in the leaflet's own language; what is there comes f
 from __future__ import annotations
 
 import re
+import unicodedata
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from html import unescape
@@ -116,9 +117,25 @@ def _foot_faults(order: Order, paper: Paper, spoken: Language) -> Iterator[Fault
     for number, text in enumerate(paper.pages, 1):
         page_of = plain(marked(spoken, PAGE_OF)) % {"page": str(number), "pages": str(len(paper.pages))}
         foot = f"{order.number}, {word} · {page_of}"
-        if foot not in _in_one_piece(order.number, text):
+        whole = _in_one_piece(order.number, text)
+        if spoken.direction == "rtl":
+            stands = _foot_any_way(whole, order.number, word, {number, len(paper.pages)})
+        else:
+            stands = foot in whole
+        if not stands:
             found = _ANY_FOOT.search(text)
             yield Fault(f"foot of page {number}", found[0] if found else "nothing", foot)
+
+
+def _foot_any_way(text: str, number: str, word: str, counts: set[int]) -> bool:
+    """Whether a foot stands in a text whose signs a reader may give in another order, as with pages from right to left.
+
+    Page 2 of 6 and page 6 of 2 read alike then; but only one of them can be page 2 of this paper of six.
+    """
+    for found in re.finditer(rf"{re.escape(number)}\W{{1,4}}{word}\W(.{{0,30}})", text):
+        if {int(digits) for digits in re.findall(r"\d+", found[1])[:2]} == counts:
+            return True
+    return False
 
 
 def _in_one_piece(number: str, text: str) -> str:
@@ -131,11 +148,26 @@ def _in_one_piece(number: str, text: str) -> str:
 def _row_fault(row: Row, paper: Paper) -> Fault | None:
     """A fault unless the paper has the row with just these cells, however a reader parts words and lines."""
     name, cells = _closed(row.name), _closed(row.cells)
-    if re.search(rf"{re.escape(name)}{re.escape(cells)}(?![\d.,°])", _closed(paper.text)):
+    text = _closed(paper.text)
+    if re.search(rf"{re.escape(name)}{re.escape(cells)}(?![\d.,°])", text) or _row_any_way(name, cells, text):
         return None
     length = len(row.cells) + 4
     first = re.search(rf"(?<!\w){re.escape(row.name)} ([\d+−].{{0,{length}}})", paper.text)
     return Fault(f'row "{row.name}"', first[1].strip() if first else "no such row", row.cells)
+
+
+def _row_any_way(name: str, cells: str, text: str) -> bool:
+    """The same where the name is in letters that are joined from right to left, which a reader gives in another order.
+
+    The letters of the name stand before its numbers, all of them and no others.
+    """
+    if not any(unicodedata.bidirectional(letter) == "AL" for letter in name):
+        return False
+    letters = sorted(name)
+    for found in re.finditer(rf"{re.escape(cells)}(?![\d.,°])", text):
+        if sorted(text[max(0, found.start() - len(name)) : found.start()]) == letters:
+            return True
+    return False
 
 
 def _closed(text: str) -> str:
