@@ -40,6 +40,7 @@ def situation_context(order: Order, voice: Voice) -> dict[str, Any]:
         "order_date": _date(order, voice, 0),
         "recheck_until": _recheck(order, voice),
         "signer": _shop_words(order, voice, "signer"),
+        "signed_readings": order.spectacles.readings is not None,
         "supervisor": _shop_words(order, voice, "supervisor"),
         "power": partial(_power, voice),
         "shade": partial(_shade, voice),
