@@ -6,7 +6,6 @@ and pattern, not by colour.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from typing import NamedTuple
 
@@ -31,6 +30,7 @@ from explainer.figures.style import (
     solid,
     within,
 )
+from explainer.optics.claim import Interval
 
 WIDTH_MM = 86.0
 LEFT_MM, RIGHT_MM = 7.0, 79.0  # the scale of ranges; a number fits beyond either end
@@ -173,7 +173,7 @@ def _range(canvas: Canvas, scale: Scale, row: Range, top: float) -> None:
     if row.central is not None:
         x = scale.x(row.central)
         canvas.line((x, top + 0.6), (x, top + BAR_MM - 0.6), pen=Pen(PAPER, BOLD_PT), name=f"middle-{row.key}")
-    low, high = math.floor(row.low + 1e-9), math.ceil(row.high - 1e-9)
-    if low != high:
-        canvas.label((left - 0.8, middle), "amount", low, anchor="end")
-    canvas.label((left + long + 0.8, middle), "amount", high, anchor="start")
+    shown = Interval(row.low, row.high).outward(0)
+    if shown.low != shown.high:
+        canvas.label((left - 0.8, middle), "amount", round(shown.low), anchor="end")
+    canvas.label((left + long + 0.8, middle), "amount", round(shown.high), anchor="start")

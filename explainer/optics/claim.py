@@ -49,6 +49,11 @@ class Interval:
         """The arithmetic middle, for drawing only."""
         return (self.low + self.high) / 2
 
+    def outward(self, digits: int) -> Interval:
+        """The range rounded outward to so many decimals, so that what is shown holds what is known."""
+        scale: float = 10**digits
+        return Interval(math.floor(self.low * scale + 1e-9) / scale, math.ceil(self.high * scale - 1e-9) / scale)
+
 
 Value = float | int | bool | str | Interval
 

@@ -168,11 +168,10 @@ def _digits(claim: Claim) -> int:
 
 
 def _range(value: Interval, digits: int, language: Language, *, signed: bool) -> str:
-    """A range rounded outward, so that what is printed always holds what is known."""
-    scale: float = 10**digits
-    low, high = math.floor(value.low * scale + 1e-9) / scale, math.ceil(value.high * scale - 1e-9) / scale
-    ends = {name: number_text(end, digits, language, signed=signed) for name, end in (("low", low), ("high", high))}
-    return ends["low"] if low == high else language.gettext(RANGE) % ends
+    """A range, rounded outward."""
+    shown = value.outward(digits)
+    ends = {name: number_text(getattr(shown, name), digits, language, signed=signed) for name in ("low", "high")}
+    return ends["low"] if shown.low == shown.high else language.gettext(RANGE) % ends
 
 
 def _length(claim: Claim, language: Language) -> str:

@@ -45,9 +45,7 @@ from explainer.orders.assembly.plausibility import warnings
 from explainer.orders.job.file import Job
 from explainer.orders.job.trace import Trace, effective_diameter, read_trace
 from explainer.orders.shop.workshop import Workshop
-
-_BOX_AGREES_MM = 1.0
-_PD_AGREES_MM = 0.5
+from explainer.orders.values.agreement import ONE_BOX_MM, ONE_LENGTH_MM
 
 
 def order_of(
@@ -177,7 +175,7 @@ def _measurements(table: MeasurementsTable, frame: Frame, faults: list[Fault]) -
         missing = "pd_left_mm" if left is None else "pd_right_mm"
         faults.append(Fault(f"measurements.{missing}", "nothing", "both eyes, or pd_mm alone"))
     total = None if right is None or left is None else right + left
-    if total is not None and table.pd_mm is not None and abs(total - table.pd_mm) > _PD_AGREES_MM:
+    if total is not None and table.pd_mm is not None and abs(total - table.pd_mm) > ONE_LENGTH_MM:
         found = f"{table.pd_mm:g} beside a sum of {total:g}"
         faults.append(Fault("measurements.pd_mm", found, "the sum of the two, or one of the two ways"))
     for name in ("height_right_mm", "height_left_mm"):
@@ -198,7 +196,7 @@ def _frame(own: FrameTable, job: Job | None, folder: Path, faults: list[Fault]) 
     a, b, ed = frame.a_mm, frame.b_mm, frame.ed_mm
     if a is not None and b is not None and ed is not None and own.ed_mm is not None:
         corner = math.hypot(a, b)
-        if not max(a, b) <= ed <= corner + 0.5:
+        if not max(a, b) <= ed <= corner + ONE_LENGTH_MM:
             accepted = f"twice the longest way from the box centre to the rim: {max(a, b):g} to {corner:.1f}"
             faults.append(Fault("frame.ed_mm", f"{ed:g}", accepted))
     return frame
@@ -219,7 +217,7 @@ def _traced(frame: Frame, trace: Trace, faults: list[Fault]) -> Frame:
     width, height = trace.box("right" if "right" in trace.outlines else "left")
     for name, measured in (("a_mm", width), ("b_mm", height)):
         stated = getattr(frame, name)
-        if stated is not None and abs(stated - measured) > _BOX_AGREES_MM:
+        if stated is not None and abs(stated - measured) > ONE_BOX_MM:
             faults.append(Fault(f"frame.{name}", f"{stated:g} beside {measured:.2f} traced", "the traced frame's box"))
     return replace(
         frame,

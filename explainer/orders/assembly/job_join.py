@@ -11,10 +11,8 @@ from explainer.optics.spectacles import SIDES, Readings, Side
 from explainer.orders.assembly.models import BenchTable, FrameTable, LensTable, MeasurementsTable, PrescriptionTable
 from explainer.orders.job.file import Job
 from explainer.orders.notation.reading import Reading, written
+from explainer.orders.values.agreement import ONE_BOX_MM, ONE_LENGTH_MM
 
-_PD_AGREES_MM = 0.5
-_BOX_AGREES_MM = 1.0
-_HEIGHT_AGREES_MM = 0.5
 _SAME = "the same in both, or in one of them"
 _AXIS_MATTERS_D = 0.005  # two cylinders are the same lens if their power vectors differ by less than this
 
@@ -46,13 +44,13 @@ def with_measurements(table: MeasurementsTable, job: Job, faults: list[Fault]) -
     known = dict(job.measurements)
     singly = table.pd_right_mm is not None or table.pd_left_mm is not None
     if singly or "pd_right_mm" not in known:
-        agrees = {"pd_right_mm": _PD_AGREES_MM, "pd_left_mm": _PD_AGREES_MM}
+        agrees = {"pd_right_mm": ONE_LENGTH_MM, "pd_left_mm": ONE_LENGTH_MM}
     else:
         agrees = {}
         total = known["pd_right_mm"] + known["pd_left_mm"]
-        if table.pd_mm is not None and abs(table.pd_mm - total) > _PD_AGREES_MM:
+        if table.pd_mm is not None and abs(table.pd_mm - total) > ONE_LENGTH_MM:
             faults.append(_disagreement("measurements.pd_mm", table.pd_mm, total, job))
-    agrees |= {"near_pd_mm": _PD_AGREES_MM, "height_right_mm": _HEIGHT_AGREES_MM, "height_left_mm": _HEIGHT_AGREES_MM}
+    agrees |= {"near_pd_mm": ONE_LENGTH_MM, "height_right_mm": ONE_LENGTH_MM, "height_left_mm": ONE_LENGTH_MM}
     own = {name: getattr(table, name) for name in known}
     faults.extend(_disagreements("measurements", own, job, known, agrees))
     return table.model_copy(update={name: value for name, value in known.items() if own[name] is None})
@@ -61,7 +59,7 @@ def with_measurements(table: MeasurementsTable, job: Job, faults: list[Fault]) -
 def with_box(table: FrameTable, job: Job, faults: list[Fault]) -> FrameTable:
     """The frame with the box of the job; where the job has a trace, width, height and diameter come from that."""
     own = {name: getattr(table, name) for name in job.box}
-    faults.extend(_disagreements("frame", own, job, job.box, dict.fromkeys(job.box, _BOX_AGREES_MM)))
+    faults.extend(_disagreements("frame", own, job, job.box, dict.fromkeys(job.box, ONE_BOX_MM)))
     traced = () if job.trace is None else ("a_mm", "b_mm", "ed_mm")
     filled = {name: value for name, value in job.box.items() if own[name] is None and name not in traced}
     return table.model_copy(update=filled)

@@ -20,11 +20,11 @@ from explainer.orders.job.trace import Trace, trace_of
 from explainer.orders.notation.cursor import Rules
 from explainer.orders.notation.reading import Reading
 from explainer.orders.notation.records import records
+from explainer.orders.values.agreement import ONE_LENGTH_MM
 
 _POWERS = ("SPH", "CYL", "AX", "ADD", "PRVM", "PRVA")
 _CODES = ("TINT", "ACOAT", "PHOTO", "POLAR")
 _VERSION = re.compile(r"0?[0-3]\.[0-9]{1,2}")
-_AGREE_MM = 0.5
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -124,7 +124,7 @@ def _without_zero(part: str | None) -> str | None:
 
 def _vertex(found: Records) -> float | None:
     right, left = found.numbers("BVD", 5, 30)
-    if right is not None and left is not None and abs(right - left) > _AGREE_MM:
+    if right is not None and left is not None and abs(right - left) > ONE_LENGTH_MM:
         found.fault("BVD", f"{right:g} and {left:g}", "one back vertex distance for the pair")
     return left if right is None else right
 
@@ -160,7 +160,7 @@ def _box(found: Records, trace: Trace) -> dict[str, float]:
             found.fault(label, f"{value:g}", f"a number of {low} to {high} mm")
     box = dict(trace.stated)
     right, left = found.numbers("FED", 20, 95)
-    if right is not None and left is not None and abs(right - left) <= _AGREE_MM:
+    if right is not None and left is not None and abs(right - left) <= ONE_LENGTH_MM:
         box["ed_mm"] = right
     return box
 

@@ -15,10 +15,10 @@ from typing import NoReturn
 
 from explainer.errors import Fault, InputError
 from explainer.optics.spectacles import SIDES, Side
+from explainer.orders.values.agreement import ONE_LENGTH_MM
 from explainer.orders.values.files import read_text
 
 LARGEST_TRACE = 1_000_000
-_AGREE_MM = 0.5
 _WHOLE = re.compile(r"[0-9]{1,5}")
 _NUMBER = re.compile(r"[0-9]{1,3}(?:\.[0-9]{1,3})?")
 _BOX = {"HBOX": "a_mm", "VBOX": "b_mm", "DBL": "dbl_mm"}
@@ -124,7 +124,7 @@ def _state(path: Path, trace: Trace, number: int, label: str, value: str) -> Non
     known = [float(part) for part in parts if _NUMBER.fullmatch(part)]
     if len(parts) > 2 or any(part not in ("", "?") and not _NUMBER.fullmatch(part) for part in parts):
         _refuse(path, f"line {number}, {label}", "no measure", "millimetres such as 51.00;51.00")
-    if known and max(known) - min(known) <= _AGREE_MM:
+    if known and max(known) - min(known) <= ONE_LENGTH_MM:
         trace.stated[_BOX[label]] = known[0]
 
 
@@ -134,7 +134,7 @@ def _check_box(path: Path, trace: Trace) -> None:
             continue
         for name, measured in zip(("a_mm", "b_mm"), trace.box(side), strict=True):
             stated = trace.stated.get(name)
-            if stated is not None and abs(stated - measured) > _AGREE_MM:
+            if stated is not None and abs(stated - measured) > ONE_LENGTH_MM:
                 label = next(label for label, field_name in _BOX.items() if field_name == name)
                 _refuse(path, label, f"{stated:g} mm stated, {measured:.2f} mm traced", "a box that fits the trace")
 
