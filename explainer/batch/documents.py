@@ -8,13 +8,19 @@ from typing import TYPE_CHECKING, Literal, get_args
 
 from explainer.orders import Order
 from explainer.orders.assembly.file_names import file_name
+from explainer.orders.assembly.page_name import page_name
 
 if TYPE_CHECKING:
     from explainer.render.leaflet import Leaflet
 
 Edition = Literal["standard", "large-print"]
-Kind = Literal["leaflet", "first-sheet", "sheet", "card", "label", "tag"]
+Kind = Literal["leaflet", "first-sheet", "sheet", "card", "label", "tag", "page"]
 KINDS: tuple[Kind, ...] = get_args(Kind)
+
+
+def ending_of(kind: Kind) -> str:
+    """The ending of files of that kind."""
+    return "html" if kind == "page" else "pdf"
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,18 +37,23 @@ class Settings:
         return tuple(kind for kind in KINDS if kind in wanted)
 
     def name(self, order: Order, kind: Kind, *, sample: bool = False) -> str:
-        """The file's name: order number, language, what it is. Never a person's name."""
+        """The file's name: order number, language, what it is. Never a person's name.
+
+        A page for the workshop's server is named as its address ends, so that it is put there as it is.
+        """
+        if kind == "page" and not sample and getattr(order.workshop, "pages_at", None):
+            return f"{page_name(order)}.html"
         edition = self.edition if kind in ("leaflet", "first-sheet") and self.edition != "standard" else None
         parts = [None if kind == "leaflet" else kind, edition, "sample" if sample else None]
-        return file_name(order, *(part for part in parts if part), ending="pdf")
+        return file_name(order, *(part for part in parts if part), ending=ending_of(kind))
 
 
 @dataclass(frozen=True, slots=True)
 class Document:
-    """One finished document. `notes` are about the machine and the language."""
+    """One finished document: a PDF, or HTML, which counts as one page. `notes` are about machine and language."""
 
     kind: Kind
-    pdf: bytes
+    data: bytes
     pages: int
     notes: tuple[str, ...] = ()
 
@@ -66,8 +77,11 @@ def _first_sheet(order: Order, settings: Settings) -> Document:
 
 
 def _of_leaflet(kind: Kind, made: Leaflet, order: Order) -> Document:
-    words = f"{order.language}: what is not translated stands in English, and the leaflet is marked as a draft"
-    return Document(kind, made.pdf, made.pages, (words,) if made.partly_english else ())
+    return Document(kind, made.pdf, made.pages, _in_english(order) if made.partly_english else ())
+
+
+def _in_english(order: Order) -> tuple[str]:
+    return (f"{order.language}: what is not translated stands in English, and the leaflet is marked as a draft",)
 
 
 def _sheet(order: Order, settings: Settings) -> Document:
@@ -98,6 +112,13 @@ def _tag(order: Order, settings: Settings) -> Document:
     return Document("tag", made.data, made.pages)
 
 
+def _page(order: Order, settings: Settings) -> Document:
+    from explainer.render.phone.page import make_page
+
+    made = make_page(order)
+    return Document("page", made.html, 1, _in_english(order) if made.partly_english else ())
+
+
 _MAKERS: dict[Kind, Callable[[Order, Settings], Document]] = {
     "leaflet": _leaflet,
     "first-sheet": _first_sheet,
@@ -105,4 +126,5 @@ _MAKERS: dict[Kind, Callable[[Order, Settings], Document]] = {
     "card": _card,
     "label": _label,
     "tag": _tag,
+    "page": _page,
 }

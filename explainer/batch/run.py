@@ -45,6 +45,10 @@ class Plan:
         kind = kind or self.settings.kinds(order)[0]
         return self.folder / self.settings.name(order, kind, sample=self.sample)
 
+    def names(self, order: Order) -> set[str]:
+        """What tells the names of all the order's files from those of others."""
+        return {name_key(self.path(order, kind).name) for kind in self.settings.kinds(order)}
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Outcome:
@@ -63,14 +67,14 @@ def make_all(results: Sequence[ReadResult], plan: Plan, report: Report | None = 
     """Every order made, kept or refused. RenderError when the machine can go on with none of them."""
     to_make: list[Order] = []
     orders = [as_sample(result.order) if plan.sample and result.order else result.order for result in results]
-    meant = Counter(name_key(plan.path(order).name) for order in orders if order)
+    meant = Counter(name for order in orders if order for name in plan.names(order))
     there = _names_there(plan.folder)
     for result, order in zip(results, orders, strict=True):
         if order is None:
             yield _refused_when_read(result, report)
             continue
         name = plan.path(order).name
-        if meant[name_key(name)] > 1 or there.get(name_key(name), name) != name:
+        if any(meant[each] > 1 for each in plan.names(order)) or there.get(name_key(name), name) != name:
             yield _refused_when_read(_taken(order, name, there), report)
         elif report and not plan.again and report.holds(plan.path(order), made_from(order, plan.settings)):
             yield Outcome(source=order.source, order=order, path=plan.path(order), kept=True)
@@ -134,7 +138,7 @@ def _stored(order: Order, made: Made | Refused, plan: Plan, report: Report | Non
     if isinstance(made, Made):
         try:
             for document in made.documents:
-                write_file(plan.path(order, document.kind), document.pdf)
+                write_file(plan.path(order, document.kind), document.data)
         except DiskError:
             raise
         except RenderError as error:
@@ -155,9 +159,9 @@ def _line_of_made(order: Order, made: Made, plan: Plan, report: Report) -> dict[
         order,
         report.name_of(plan.path(order)),
         state="made",
-        sha256=sha256(main.pdf),
+        sha256=sha256(main.data),
         pages=main.pages,
-        beside={report.name_of(plan.path(order, each.kind)): sha256(each.pdf) for each in beside},
+        beside={report.name_of(plan.path(order, each.kind)): sha256(each.data) for each in beside},
         seconds=round(made.seconds, 3),
         made_from=made_from(order, plan.settings),
         settings=asdict(plan.settings),

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import re
+from html import unescape
 from io import BytesIO
 
+from explainer.batch.documents import Document
 from explainer.batch.work import Made, Refused
 from explainer.errors import Fault, InputError
 from explainer.orders import Order
@@ -14,7 +17,7 @@ def without_people(original: Order, made: Made | Refused) -> Made | Refused:
     """What was made, unless a document of it shows what is private in the order it was made from."""
     if isinstance(made, Refused):
         return made
-    found = [what for document in made.documents for what in still_shown(original, printed_text(document.pdf))]
+    found = [what for document in made.documents for what in still_shown(original, shown_text(document))]
     if not found:
         return made
     accepted = "a sample without it: take it out of the shop's own words (house wording, returns, adjustments)"
@@ -24,8 +27,20 @@ def without_people(original: Order, made: Made | Refused) -> Made | Refused:
     return Refused(str(error), error.faults)
 
 
-def printed_text(pdf: bytes) -> str:
+def shown_text(document: Document) -> str:
     """All that a document shows, and what its pictures are described by, as text."""
+    return page_text(document.data.decode()) if document.kind == "page" else printed_text(document.data)
+
+
+def page_text(html: str) -> str:
+    """The words of a page and of its attributes; no style sheet, no shape."""
+    bare = re.sub(r"<style.*?</style>|<path[^>]*>|data:[^\"]*", " ", html, flags=re.DOTALL)
+    attributes = re.findall(r'="([^"]*)"', bare)
+    return unescape("\n".join([re.sub(r"<[^>]*>", " ", bare), *attributes]))
+
+
+def printed_text(pdf: bytes) -> str:
+    """All that a PDF shows, as text."""
     import logging
 
     from pypdf import PdfReader

@@ -22,9 +22,9 @@ class Made:
     notes: tuple[str, ...] = ()
 
     @property
-    def pdf(self) -> bytes:
+    def data(self) -> bytes:
         """The main document."""
-        return self.documents[0].pdf
+        return self.documents[0].data
 
 
 @dataclass(frozen=True, slots=True)

@@ -32,7 +32,7 @@ if TYPE_CHECKING:
     "--document",
     "documents",
     multiple=True,
-    type=click.Choice(["leaflet", "first-sheet", "sheet", "card", "label", "tag"]),
+    type=click.Choice(["leaflet", "first-sheet", "sheet", "card", "label", "tag", "page"]),
     help="What to make; may be given more than once. Else what the workshop file says under parcel, else the leaflet.",
 )
 @LANGUAGE
@@ -138,7 +138,7 @@ class _Told:
             if note not in self._machine:
                 self._machine.add(note)
                 self._progress.tell(f"note: {note}")
-        if outcome.order is not None and outcome.path is not None:
+        if outcome.order is not None and outcome.path is not None and outcome.path.suffix == ".pdf":
             self.papers.append((outcome.order, outcome.path))
         if outcome.kept:
             self._kept += 1

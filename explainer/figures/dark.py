@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from explainer.figures.look import CLOTH, EDGE, GLASS, HAIR, INK, MIST, PANEL, PAPER, SECOND, VEIL
+from explainer.figures.look import CLOTH, EDGE, GLASS, HAIR, INK, MIST, PANEL, PAPER, SECOND, STRUCTURE, VEIL
 
 TRUE_SHADES = ("pair", "state_", "shade_", "category_", "scene_", "sign_", "street_")
 """Pictures whose greys are a lens's own, or what the eye sees: they stay as they are, on a pale ground."""
@@ -12,7 +12,7 @@ TRUE_SHADES = ("pair", "state_", "shade_", "category_", "scene_", "sign_", "stre
 VARIABLES = {
     **{INK: "--figure-ink", SECOND: "--figure-second", PAPER: "--figure-paper", PANEL: "--figure-panel"},
     **{GLASS: "--figure-glass", VEIL: "--figure-veil", MIST: "--figure-mist", EDGE: "--figure-edge"},
-    **{HAIR: "--figure-hair", CLOTH: "--figure-cloth"},
+    **{HAIR: "--figure-hair", CLOTH: "--figure-cloth", STRUCTURE: "--figure-structure"},
 }
 _COLOUR = re.compile(rb"(fill|stroke): (#[0-9a-fA-F]{6})")
 

@@ -69,7 +69,7 @@ def _sample_workshop(workshop: Workshop, private: list[Private]) -> Workshop:
         if getattr(workshop, name, None)
     }
     people: dict[str, Any] = {name: PLACEHOLDER for name in _PEOPLE if getattr(workshop, name, None)}
-    return replace(workshop, address=None, phone=None, email=None, **texts, **people)
+    return replace(workshop, address=None, phone=None, email=None, pages_at=None, **texts, **people)
 
 
 def _unsure(order: Order, private: list[Private]) -> Iterator[str]:

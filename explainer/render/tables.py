@@ -42,6 +42,7 @@ def page_context(order: Order, voice: Voice) -> dict[str, Any]:
         "places": lambda group: _places(voice, group),
         "share": lambda claim_id: voice.say(claim_id, bare=True, mark_typical=False),
         "coatings": lambda: _coatings(voice),
+        "life_size": True,  # not so on a screen, whose page says otherwise
         **_workshop(order.workshop, voice),
         **_release(order, voice),
         **situation_context(order, voice),

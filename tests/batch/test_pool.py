@@ -42,7 +42,7 @@ def test_workers_give_the_same_bytes_as_this_process():
         here, there = make_one(order, Settings()), made[order.number]
         assert isinstance(here, Made)
         assert isinstance(there, Made)
-        assert here.pdf == there.pdf
+        assert here.data == there.data
 
 
 @pytest.mark.slow

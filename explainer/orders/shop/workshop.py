@@ -24,6 +24,7 @@ from explainer.orders.values.field_types import (
     FileName,
     Language,
     Line,
+    PageAddress,
     Paragraph,
     ShortLine,
     ShownName,
@@ -96,9 +97,10 @@ class WorkshopFile(Strict):
     mail_opening: Paragraph | None = None
     mail_closing: Paragraph | None = None
     house_wording: FileName | None = None
-    parcel: list[Literal["leaflet", "first-sheet", "sheet", "card", "label", "tag"]] = Field(
+    parcel: list[Literal["leaflet", "first-sheet", "sheet", "card", "label", "tag", "page"]] = Field(
         default_factory=list, description="what `make` makes for each order, if not the leaflet alone"
     )
+    pages_at: Annotated[PageAddress | None, Field(description="where phone pages stand; {page} for the name")] = None
     label: Annotated[ShortLine | None, Field(description="size of the parcel labels, such as 89x36 or A4-14")] = None
     export: Annotated[ExportTable | None, Field(description="how the shop's own table of orders is read")] = None
     rules: RulesTable = RulesTable()
@@ -133,6 +135,7 @@ class Workshop:
     mail_closing: str | None = None
     house_wording: Path | None = None
     parcel: tuple[str, ...] = ()
+    pages_at: str | None = None
     label: str | None = None
     export: ExportTable | None = None
     bench_rules: BenchRules = field(default_factory=BenchRules)

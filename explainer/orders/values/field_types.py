@@ -90,6 +90,15 @@ Language = Annotated[
     Field(json_schema_extra={"pattern": f"^{LANGUAGE}$"}),
 ]
 FileName = Annotated[str, _matching(FILE_NAME, "a file beside this one or in a folder below it")]
+PageAddress = Annotated[
+    str,
+    _matching(
+        r"https://[A-Za-z0-9-]+(\.[A-Za-z0-9-]+)+(:\d{2,5})?(/[A-Za-z0-9_~.-]+)*/[A-Za-z0-9_~-]*"
+        r"\{page\}[A-Za-z0-9_~./-]{0,20}",
+        "an address with {page} where a page's own name goes, such as https://pages.example/{page}.html",
+    ),
+    Field(max_length=90),
+]
 Colour = Annotated[
     str,
     _matching(r"#[0-9A-Fa-f]{6}", "a colour as #rrggbb, such as #1f4e79"),
