@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
-from functools import cache
 from itertools import product
 from typing import Any
 
@@ -110,8 +109,12 @@ class Ledger:
         """
         refs = {**shared, **named} if shared else named
         inputs: list[str] = []
-        choices = [self._open(ref, inputs) for ref in refs.values()]
-        results = tuple(formula(**dict(zip(refs, values, strict=True))) for values in product(*choices))
+        choices = {word: self._open(ref, inputs) for word, ref in refs.items()}
+        if all(len(values) == 1 for values in choices.values()):
+            results: tuple[Any, ...] = (formula(**{word: values[0] for word, values in choices.items()}),)
+        else:
+            every = product(*choices.values())
+            results = tuple(formula(**dict(zip(choices, values, strict=True))) for values in every)
         return Working(results, formula_name(formula), tuple(dict.fromkeys(inputs)))
 
     def compute(
@@ -192,12 +195,12 @@ class Ledger:
 
     def _weakest(self, basis: Basis, inputs: tuple[str, ...]) -> Basis:
         """The weakest basis among a claim's own and those of what it rests on."""
-        weakest, strength = basis, basis.strength
-        for ref in inputs:
-            below = _basis_of_fact(ref) if ref.startswith(FACT) else self._claims[ref].weakest
-            if below is not weakest and below.strength > strength:
-                weakest, strength = below, below.strength
-        return weakest
+        if not inputs:
+            return basis
+        known, claims = _BASIS_OF_FACT, self._claims
+        below = {claims[ref].weakest if ref in claims else known.get(ref) or _basis_of_fact(ref) for ref in inputs}
+        below.add(basis)
+        return basis if len(below) == 1 else max(below, key=_strength)
 
 
 class Asked:
@@ -220,9 +223,16 @@ class Asked:
         return None if value is None else _middle(value)
 
 
-@cache
+_BASIS_OF_FACT: dict[str, Basis] = {}
+
+
 def _basis_of_fact(ref: str) -> Basis:
-    return facts.get(ref.removeprefix(FACT)).basis
+    found = _BASIS_OF_FACT[ref] = facts.get(ref.removeprefix(FACT)).basis
+    return found
+
+
+def _strength(basis: Basis) -> int:
+    return basis.strength
 
 
 def _ends(value: Interval) -> tuple[float, ...]:
