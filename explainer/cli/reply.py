@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import UTC, datetime
 from itertools import islice
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 import click
 
@@ -40,7 +40,8 @@ FORMS = ("eml", "html", "text", "markdown")
     "--form", type=click.Choice(FORMS), default="eml", show_default=True, help="A draft, or a piece to paste."
 )
 @click.option("--pictures/--no-pictures", default=True, show_default=True, help="Pictures in the draft.")
-@click.option("--attach-leaflet", is_flag=True, help="Attach the order's leaflet to the draft.")
+@click.option("--attach-leaflet", "attach", flag_value="leaflet", help="Attach the order's leaflet to the draft.")
+@click.option("--attach-page", "attach", flag_value="page", help="Attach it as a page for the telephone instead.")
 @LANGUAGE
 @WORKSHOP
 @guarded
@@ -53,7 +54,7 @@ def reply(
     output: Path | None,
     form: str,
     pictures: bool,
-    attach_leaflet: bool,
+    attach: Literal["leaflet", "page"] | None,
     language: str | None,
     workshop: Path | None,
 ) -> int:
@@ -70,9 +71,9 @@ def reply(
 
         tell_notes(order)
         asked = letter.text if letter else None
-        made = make_reply(order, names, question=asked, attached=attach_leaflet and form == "eml")
+        made = make_reply(order, names, question=asked, attached=attach is not None and form == "eml")
         _told(made)
-        leaflet = _leaflet(order) if attach_leaflet else None
+        leaflet = _attached(order, attach) if attach else None
         read = read_for(order.workshop, order_path, question, workshop)
         _hand_over(made, form, output, pictures=pictures, leaflet=leaflet, letter=letter, read=read)
 
@@ -115,10 +116,13 @@ def _told(made: Reply) -> None:
         tell(f"{made.order.number}: not translated yet, in English: {'; '.join(made.lacking)}")
 
 
-def _leaflet(order: Order) -> tuple[str, bytes]:
-    from explainer.render.leaflet import leaflet_name, make_leaflet
+def _attached(order: Order, kind: Literal["leaflet", "page"]) -> tuple[str, bytes]:
+    """A document's name and content. A page that is sent needs no name that nobody guesses."""
+    from explainer.batch.documents import Settings, ending_of, make_document
+    from explainer.orders.assembly.file_names import file_name
 
-    return leaflet_name(order), make_leaflet(order).pdf
+    made = make_document(kind, order, Settings())
+    return file_name(order, *(["page"] if kind == "page" else []), ending=ending_of(kind)), made.data
 
 
 def _hand_over(

@@ -24,6 +24,8 @@ from explainer.optics.claims import Explanation
 from explainer.orders import Order
 from explainer.orders.assembly.check_word import check_word
 from explainer.orders.assembly.file_names import file_name
+from explainer.orders.assembly.page_name import page_address
+from explainer.render.companions.codes import code_svg
 from explainer.render.fallback import IN_ENGLISH, as_html, holds_english, marked, plain
 from explainer.render.house.sections import house_sections
 from explainer.render.house.speaking import own_words
@@ -162,7 +164,9 @@ class _Making:
         return f'<section class="block safety_source"{IN_ENGLISH}>{"".join(news)}</section>' if news else ""
 
     def _assets(self) -> dict[str, bytes]:
-        return {f"figure:{name}": drawing.svg for name, drawing in self.words.drawings().items()} | self.logo
+        return {f"figure:{name}": drawing.svg for name, drawing in self.words.drawings().items()} | (
+            self.logo | _page_code(self.order)
+        )
 
     def _printed(
         self, press: Press, places: Sequence[Place], made: Mapping[str, SetBlock], said: Mapping[str, str]
@@ -235,6 +239,12 @@ def _no_figure(*_: object) -> str:
 def _logo(order: Order) -> dict[str, bytes]:
     shop = order.workshop
     return {"logo:workshop": logo_picture(shop.logo, shop.source)} if shop and shop.logo else {}
+
+
+def _page_code(order: Order) -> dict[str, bytes]:
+    """The address of the same leaflet as a page for a telephone, to be read by its camera."""
+    address = page_address(order)
+    return {"figure:page_code": code_svg(address)} if address else {}
 
 
 @cache

@@ -13,6 +13,7 @@ from explainer.optics import facts
 from explainer.optics.claim import Basis
 from explainer.optics.spectacles import SIDES
 from explainer.orders import Order, Workshop
+from explainer.orders.assembly.page_name import page_address
 from explainer.render.evidence import bases_used, fact_chain
 from explainer.render.labels import BASES, BENCH_PARTS, COATINGS, DETAILS, LEGAL_NAMES, PLACES
 from explainer.render.measured import measured_context
@@ -42,6 +43,7 @@ def page_context(order: Order, voice: Voice) -> dict[str, Any]:
         "places": lambda group: _places(voice, group),
         "share": lambda claim_id: voice.say(claim_id, bare=True, mark_typical=False),
         "coatings": lambda: _coatings(voice),
+        "page_address": _page_address(order, voice),
         "life_size": True,  # not so on a screen, whose page says otherwise
         **_workshop(order.workshop, voice),
         **_release(order, voice),
@@ -69,6 +71,12 @@ def _workshop(workshop: Workshop | None, voice: Voice) -> dict[str, Any]:
         "returns": words("returns"),
         "adjustments": words("adjustments"),
     }
+
+
+def _page_address(order: Order, voice: Voice) -> Markup | None:
+    """Where the same leaflet stands as a page for a telephone, as it is typed."""
+    address = page_address(order)
+    return voice.words(address.removeprefix("https://"), isolate=True) if address else None
 
 
 def _coatings(voice: Voice) -> Markup | None:

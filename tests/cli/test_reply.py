@@ -161,3 +161,11 @@ def test_topics_are_proposed_for_a_saved_mail_in_any_encoding(tmp_path: Path):
 
     assert shown["tier"] is None
     assert shown["proposals"][0]["topic"] == "adjusting"
+
+
+def test_a_page_is_attached_as_html(tmp_path: Path):
+    result = run("reply", DRIVER, "--topic", "car", "--attach-page", "-o", tmp_path)
+    assert result.exit_code == 0, result.output
+    (attached,) = parsed((tmp_path / "FL-3107.en-GB.reply.eml").read_bytes()).iter_attachments()
+    assert (attached.get_content_type(), attached.get_filename()) == ("text/html", "FL-3107.en-GB.page.html")
+    assert "When to get help" in attached.get_payload(decode=True).decode()

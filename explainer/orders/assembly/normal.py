@@ -17,7 +17,7 @@ _NOT_CONTENT = frozenset(
 )  # where and how it was read, and what was said about it
 
 _NOT_PRINTED = frozenset(
-    {"language", "paper", "mail_greeting", "mail_opening", "mail_closing", "lenses", "parcel", "label", "pages_at"}
+    {"language", "paper", "mail_greeting", "mail_opening", "mail_closing", "lenses", "parcel", "label"}
 )
 
 

@@ -74,7 +74,8 @@ def reply_draft(
     message["Message-ID"] = f"<{mark}@{domain}>"
     _fill(message, reply, text, _pictures(reply) if pictures else {}, f"{mark}@{domain}")
     if leaflet is not None:
-        message.add_attachment(leaflet[1], maintype="application", subtype="pdf", filename=leaflet[0])
+        kind, subtype = ("text", "html") if leaflet[0].endswith(".html") else ("application", "pdf")
+        message.add_attachment(leaflet[1], maintype=kind, subtype=subtype, filename=leaflet[0])
     _bound(message, mark)
     return looked_through(message.as_bytes())
 
