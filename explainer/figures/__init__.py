@@ -1,6 +1,12 @@
 """The leaflet's figures: numbers in, shapes and label places out.
 
 `draw` knows them all by name. Nothing heavy is imported before a figure is really drawn.
+
+`figures/look.py` holds every colour and line width. Outlines are a few dozen cubic curves (`figures/curving.py`),
+since painting costs by the point; only what is blurred is a raster. The frame is drawn from the order's box or
+trace (`figures/front/`); rims, hinges and bridges have ordinary measures of their kind of frame. Lens shades come
+from `figures/tones.py`: a tone's luminance on white paper is the light that the lens lets through. Pictures show
+the real world and are mirrored in no language; the line of days alone follows the reading direction.
 """
 
 from __future__ import annotations
