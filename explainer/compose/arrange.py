@@ -147,14 +147,19 @@ def fitted(blocks: Sequence[Block], heights: Heights, paper: Paper, page: int) -
 def arranged(blocks: Sequence[Block], heights: Heights, paper: Paper) -> list[Place]:
     """All pages: each in its places, after as many ways of giving way as it needs.
 
-    The last two pages are one only where that saves a page: what an earlier page had no room for then stands among
-    its like, and not alone on a page that is nearly empty.
+    The last two pages become one where that has room for both and no page needs to be added.
     """
-    ways = [_stood([list(page) for page in pages], heights, paper) for pages in _pages(blocks, heights, paper)]
-    return min(ways, key=lambda found: max(place.page for place in found))
+    apart = [[b for b in blocks if b.page == page and b.name != MERGED_TITLE] for page in (1, 2, 3, 4)]
+    together = [b for b in blocks if b.page in (3, 4) and (not b.is_title or b.name == MERGED_TITLE)]
+    if all(apart) and fitted(together, heights, paper, 3) is not None:
+        short = _filled([*map(list, apart[:2]), together], heights, paper)
+        if max(place.page for place in short) == 3:
+            return short
+    return _filled([page for page in apart if page], heights, paper)
 
 
-def _stood(waiting: list[list[Block]], heights: Heights, paper: Paper) -> list[Place]:
+def _filled(waiting: list[list[Block]], heights: Heights, paper: Paper) -> list[Place]:
+    """Page after page; what a page has no room for goes on to one of its own."""
     found: list[Place] = []
     number = 0
     while number < len(waiting):
@@ -167,15 +172,6 @@ def _stood(waiting: list[list[Block]], heights: Heights, paper: Paper) -> list[P
         found += stands
         number += 1
     return found
-
-
-def _pages(blocks: Sequence[Block], heights: Heights, paper: Paper) -> Iterator[list[list[Block]]]:
-    """The blocks page by page; and again with the last two pages as one, where that has room for both."""
-    apart = [[b for b in blocks if b.page == page and b.name != MERGED_TITLE] for page in (1, 2, 3, 4)]
-    together = [b for b in blocks if b.page in (3, 4) and (not b.is_title or b.name == MERGED_TITLE)]
-    yield [page for page in apart if page]
-    if all(apart) and fitted(together, heights, paper, 3) is not None:
-        yield [*apart[:2], together]
 
 
 def padded(places: Sequence[Place], notes: Sequence[Block], paper: Paper) -> list[Place]:

@@ -81,9 +81,11 @@ class Choices:
 
 def choose(claims: ClaimSet) -> Choices:
     """The first few of each list that hold."""
-    drive = _first(claims, "drive", DRIVE, _MOST_DRIVE)
-    said_before = {"changed", "settling"} & set(drive)
     rows = _first(claims, "can_i_drive", DRIVING, len(DRIVING))
+    tinted = claims.value("tint.class") not in (None, "clear")
+    lines = [name for name in DRIVE if name != "plate" or not (tinted and rows)]  # the table of rows ends with it
+    drive = _first(claims, "drive", lines, _MOST_DRIVE)
+    said_before = {"changed", "settling"} & set(drive)
     return Choices(
         know=_first(claims, "know", KNOW, _MOST_KNOW),
         drive=drive,

@@ -111,7 +111,11 @@ class _Making:
         speaker = Speaker(voice, self.document, page_context(self.order, voice), _no_figure, house)
         mirrored = self.spoken.direction == "rtl"
         requests = picture_requests(
-            self.order.spectacles, self.explanation, recheck_days=recheck_days(self.order), mirrored=mirrored
+            self.order.spectacles,
+            self.explanation,
+            recheck_days=recheck_days(self.order),
+            mirrored=mirrored,
+            accent=getattr(self.order.workshop, "accent", None),
         )
         chosen = choose(self.explanation.claims)
         return PageWords(
