@@ -6,7 +6,7 @@ little room it gives way in this order, and each step is undone if it was not en
 
 1. the gaps between rows go from 6 mm to 4;
 2. the fold may fall on a row;
-3. a block that may stand elsewhere moves to the first later page that has room for it, the last one first;
+3. a block that may stand elsewhere moves to the first later page that has room for it, of less weight first;
 4. blocks of priority C are left out, the last one first;
 5. what does not fit goes on to a page of its own, which adds a sheet.
 
@@ -195,8 +195,9 @@ def _made_to_fit(pages: list[list[Block]], page: int, heights: Heights, paper: P
 
 
 def _moved_on(pages: list[list[Block]], page: int, heights: Heights, paper: Paper) -> bool:
-    """Move one block, the last that may, to the first later page that has room for it; whether there was one."""
-    for movable in reversed([block for block in pages[page - 1] if block.moves]):
+    """Move one block, the least and last that may, to the first later page with room for it; whether there was one."""
+    movable_ones = [block for block in reversed(pages[page - 1]) if block.moves]
+    for movable in sorted(movable_ones, key=lambda block: block.priority, reverse=True):
         for later in range(page + 1, len(pages) + 1):
             more = _taken_in(pages[later - 1], movable)
             if fitted(more, heights, paper, later) is not None:

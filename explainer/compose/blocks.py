@@ -76,7 +76,7 @@ BLOCKS = (
     Block(name="check", page=2),
     Block(name="for_parents", page=2, priority="B", applies=_CHILD, text_only=True, moves=True),
     Block(name="look_through", page=2, priority="B", applies=_is("lens.design", "progressive", "bifocal"), moves=True),
-    Block(name="fit", page=2),
+    Block(name="fit", page=2, moves=True),
     Block(name="clean", page=2, column="first"),
     Block(name="safe", page=2, column="second", text_only=True),
     # page 3: the numbers

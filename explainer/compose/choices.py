@@ -83,7 +83,8 @@ def choose(claims: ClaimSet) -> Choices:
     """The first few of each list that hold."""
     rows = _first(claims, "can_i_drive", DRIVING, len(DRIVING))
     tinted = claims.value("tint.class") not in (None, "clear")
-    lines = [name for name in DRIVE if name != "plate" or not (tinted and rows)]  # the table of rows ends with it
+    unasked = claims.value("drive.not_ordered") is True  # who is to ask first is not given a test to pass
+    lines = [name for name in DRIVE if name != "plate" or not (unasked or (tinted and rows))]  # rows end with it
     drive = _first(claims, "drive", lines, _MOST_DRIVE)
     said_before = {"changed", "settling"} & set(drive)
     return Choices(

@@ -163,7 +163,8 @@ def _digits(claim: Claim) -> int:
     if claim.unit == "count" and isinstance(value, float) and value.is_integer():
         return 0
     if isinstance(value, float) and claim.basis.value in ("ordered", "measured"):
-        return next((d for d in range(claim.digits, 4) if math.isclose(value, round(value, d), abs_tol=1e-6)), 3)
+        found = (d for d in range(claim.digits, 4) if math.isclose(value, round(value, d), abs_tol=1e-6))
+        return next(found, claim.digits if claim.unit == "prism_D" else 3)  # an angle's part was not received so
     return claim.digits
 
 
