@@ -33,7 +33,7 @@ DRIVING = "first_days double one_eye night rain strong_sun open glare tunnel".sp
 """The rows of the driving table, in order."""
 
 FACTS = "uv reflections knocks edges".split()
-_MOST_KNOW, _MOST_DRIVE, _MOST_CHECK, _MOST_FACTS = 2, 3, 5, 3
+_MOST_KNOW, _MOST_DRIVE, _MOST_CHECK, _MOST_FACTS = 2, 3, 6, 3
 
 _ICONS = {
     "stairs": "stairs", "near_only": "book", "unequal": "unequal", "one_eye": "eye", "clear_glasses": "exchange",
@@ -83,8 +83,9 @@ def choose(claims: ClaimSet) -> Choices:
     """The first few of each list that hold."""
     rows = _first(claims, "can_i_drive", DRIVING, len(DRIVING))
     tinted = claims.value("tint.class") not in (None, "clear")
-    unasked = claims.value("drive.not_ordered") is True  # who is to ask first is not given a test to pass
-    lines = [name for name in DRIVE if name != "plate" or not (unasked or (tinted and rows))]  # rows end with it
+    lines = [name for name in DRIVE if name != "plate" or not (tinted and rows)]  # the table of rows ends with it
+    if claims.value("drive.not_ordered") is True:  # who is to ask first is given no test to pass
+        lines = [name for name in lines if name not in ("changed", "settling", "plate")]
     drive = _first(claims, "drive", lines, _MOST_DRIVE)
     said_before = {"changed", "settling"} & set(drive)
     return Choices(

@@ -11,6 +11,7 @@ from typing import Any
 from markupsafe import Markup
 
 from explainer.optics.claims.bench_said import QUANTITIES
+from explainer.optics.spectacles import SIDES
 from explainer.orders import Order
 from explainer.render.labels import MEASURED, OF_ONE_LENS
 from explainer.render.language import Language
@@ -49,9 +50,17 @@ def _row(words: list[str], language: Language) -> str:
 def _each(voice: Voice, name: str) -> Iterator[Callable[[Language], str]]:
     for quantity in QUANTITIES:
         claim_id = f"bench.{name}.{quantity}"
-        if claim_id not in voice.claims:
+        if claim_id not in voice.claims or (name == "not_read" and _partly_read(voice, claim_id, quantity)):
             continue
         yield _word(quantity, voice.claim(claim_id).value)
+
+
+def _partly_read(voice: Voice, claim_id: str, quantity: str) -> bool:
+    """Whether some of it was read, so that the page may not say that it was not: half a reading is for the sheet."""
+    parts = {"prism": ("prism.horizontal", "prism.vertical"), "power": ("sphere", "cylinder")}.get(quantity, ())
+    where = voice.claims.value(claim_id)
+    sides = [side for side in SIDES if where in ("all", side)]
+    return any(f"bench.{side}.{part}.reading" in voice.claims for side in sides for part in parts)
 
 
 def _word(quantity: str, where: object) -> Callable[[Language], str]:

@@ -31,7 +31,8 @@ def power_pictures(spectacles: Spectacles, claims: ClaimSet, frame: Values | Non
             outline = _ROUND if frame is None else frame[side]
             values: Values = {"side": side, "outline": outline, "axis_deg": lens.axis_deg}
             found[f"dial_{side}"] = FigureRequest("lens_dial", values)
-            found |= _signs(claims, side, lens)
+            if spectacles.lens.design != "reading":  # through these no sign far off is sharp, turned or not
+                found |= _signs(claims, side, lens)
     return found | _street(spectacles, claims)
 
 

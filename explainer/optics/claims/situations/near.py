@@ -58,8 +58,8 @@ def presbyope_far_only(ask: Asked) -> bool:
 
 def loses_near(ask: Asked) -> bool:
     """A short-sighted presbyope whose bare eyes read, both alike and with little cylinder."""
-    if not presbyope_far_only(ask):
-        return False
+    if not presbyope_far_only(ask) or any(ask.value(f"{side}.prism.horizontal") is not None for side in SIDES):
+        return False  # without a prescribed prism the page may be seen double
     bare = list(numbers(ask, "vertex.power_at_eye").values())
     cylinders = [abs(c) for c in numbers(ask, "cylinder").values()]
     low, high = fact(ask, "near.bare_from"), fact(ask, "near.bare_to")
