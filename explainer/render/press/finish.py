@@ -14,6 +14,7 @@ from typing import Any
 from explainer.render.letters import letters_by_glyph
 from explainer.render.press.engine import font_folder
 from explainer.render.press.impose import impose
+from explainer.render.press.serial import write_down
 from explainer.render.press.sheet import Placement
 
 Finisher = Callable[[Any, Any], None]
@@ -41,6 +42,7 @@ def finisher(
             impose(pdf, placements)
         if direction == "rtl":
             pdf.catalog["ViewerPreferences"]["Direction"] = "/R2L"
+        write_down(pdf)
 
     return finish
 
