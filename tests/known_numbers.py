@@ -14,6 +14,7 @@ from explainer.optics import facts
 from explainer.optics.claims import Explanation
 from explainer.orders import Order
 from explainer.render.figures import label_text
+from explainer.render.labels import NAMES
 from explainer.render.language import language
 from explainer.render.numbers import claim_text, date_text
 from explainer.render.situations import recheck_days
@@ -39,6 +40,7 @@ def known_texts(order: Order, *, said: list[str], explanation: Explanation, page
     claims = [explanation.claims[claim_id] for claim_id in said]
     printable = [claim for claim in claims if claim.unit != "yes-no" and not claim.id.startswith("drive.")]
     texts = [claim_text(claim, spoken) for claim in printable if claim.unit != "word"]
+    names = [NAMES.get(str(claim.value), "") for claim in printable if claim.unit == "word"]
     bare = [claim_text(claim, spoken, bare=True) for claim in printable if claim.unit != "word"]
     figures = [
         *compose(order.spectacles, explanation).figures.values(),
@@ -50,7 +52,7 @@ def known_texts(order: Order, *, said: list[str], explanation: Explanation, page
     numbers = [str(number) for number in range(1, pages + 1)]
     titles = [source.short for source in facts.sources().values()]
     own = [*_contact(order), order.number, order.wearer_name or "", date_text(order.date, spoken), *release]
-    return [*texts, *bare, *labels, *own, *numbers, *LISTS, *titles, __version__]
+    return [*texts, *bare, *names, *labels, *own, *numbers, *LISTS, *titles, __version__]
 
 
 def _contact(order: Order) -> list[str]:

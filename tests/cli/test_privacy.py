@@ -87,5 +87,5 @@ def test_a_sample_names_nobody_even_on_the_page(tmp_path: Path, ran):
     assert result.exit_code == 0, result.output
     for private in ("Zyxquil", "Vornbecker", "Harbour Row", "TW9", "960714", "bench@", "A. Fernlight", "trial frame"):
         assert private not in text
-    assert "Sphere +0.75 D" in text
+    assert "+0.75" in text
     assert not CANARY.search(page.read_bytes().decode("latin-1"))

@@ -103,7 +103,7 @@ def test_no_word_is_longer_than_its_line(name: str, values: dict[str, object], s
 
 
 def test_labels_are_set_no_larger_than_they_are_measured() -> None:
-    sheet = (root_folder("templates") / "leaflet" / "page.css").read_text(encoding="utf-8")
+    sheet = (root_folder("templates") / "leaflet" / "pictures.css").read_text(encoding="utf-8")
     rule = re.search(r"\.label \{[^}]*font-size: ([0-9.]+)pt; line-height: ([0-9.]+)pt", sheet)
     assert rule is not None
     assert float(rule[1]) <= LABEL_PT

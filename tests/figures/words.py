@@ -18,9 +18,9 @@ from explainer.render.labels import NAMES
 from explainer.render.language import Language, language
 from explainer.resources import root
 
-LABEL_PT = 10.0
+LABEL_PT = 10.4
 MM_PER_PT = 25.4 / 72
-LINE_MM = 4.3  # a little more than the line height of labels, 11.5 pt
+LINE_MM = 4.3  # a little more than the line height of labels, 12 pt
 NUMBER = "%(value)s"
 
 ENGLISH = language("en")

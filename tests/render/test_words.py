@@ -79,7 +79,7 @@ def test_a_translation_keeps_every_placeholder_and_adds_no_digit(code: str):
     catalogue = read_catalogue(root("locales") / code / "LC_MESSAGES" / "explainer.po")
 
     for message in catalogue:
-        if message.id and message.string:
-            assert is_sound(message) or message.fuzzy, message.id
+        if message.id and message.string and not message.fuzzy:  # a proposal is not printed
+            assert is_sound(message), message.id
             assert sorted(PLACEHOLDER.findall(message.string)) == sorted(PLACEHOLDER.findall(message.id)), message.id
             assert not re.search(r"\d", PLACEHOLDER.sub("", message.string)), message.id

@@ -43,8 +43,8 @@ _PRINTED = {"say": 1, "eye_name": 1, "lens_name": 1}
 _ASKED = {"has": 1, "is_": 2, "flag": 1}
 TOPIC = Means(printed=_PRINTED, asked=_ASKED, around={"stated": 1, "plain": 0})
 SECTION = Means(
-    printed={**_PRINTED, "table": 1, "coatings": 0},
-    asked=_ASKED,
+    printed={**_PRINTED, "table": 1, "coatings": 0, "phrase": 1},
+    asked={**_ASKED, "phrase": 1},
     around={"stated": 1, "plain": 0, "figure": 2, "caution": 2},
     texts=("adjustments", "returns"),
     values=("section_side", "sight_side"),

@@ -12,6 +12,8 @@ from explainer.optics.claim import Basis
 from explainer.optics.claims.ledger import ClaimSet
 from explainer.render.sections import Speaker
 
+_ELSEWHERE = ("picture.", "bar.")  # said only where the picture, or on a telephone the block, stands
+
 
 @pytest.fixture(scope="module")
 def spoken() -> dict[str, tuple[Speaker, str]]:
@@ -19,8 +21,7 @@ def spoken() -> dict[str, tuple[Speaker, str]]:
     for row in ROWS:
         speaker = speaker_of(row.order, workshop=UK)
         texts = every_phrase(speaker).items()
-        # a picture's own words are said only where the picture stands
-        found[row.name] = speaker, "\n".join(text for name, text in texts if not name.startswith("picture."))
+        found[row.name] = speaker, "\n".join(text for name, text in texts if not name.startswith(_ELSEWHERE))
     return found
 
 
