@@ -13,6 +13,7 @@ import sys
 from datetime import UTC, datetime, time
 from pathlib import Path
 
+from explainer.batch.documents import Settings, make_document
 from explainer.optics.claims import explain
 from explainer.orders import Order, read_orders
 from explainer.orders.reference import reference
@@ -25,6 +26,7 @@ from explainer.render.mail.reply import make_reply
 HERE = Path(__file__).parent
 ORDERS = HERE / "orders"
 EDITIONS = {"FL-3107": ("standard", "large-print")}
+PARCEL_OF = "FL-3107"
 IMAGES_OF = ("FL-3107", "FL-3112", "FL-3125")
 # What the customers of these three wrote; nothing of it is kept in the reply.
 QUESTIONS = {
@@ -60,6 +62,14 @@ def reply(order: Order, folder: Path) -> None:
     write_file(folder / reply_name(made), reply_draft(made, moment=noon))
 
 
+def parcel(order: Order, folder: Path) -> None:
+    """What goes with the leaflet of one order."""
+    settings = Settings()
+    for kind in ("sheet", "card", "label", "tag", "page"):
+        made = make_document(kind, order, settings)
+        write_file(folder / settings.name(order, kind), made.data)
+
+
 def images(pdf: Path, folder: Path) -> None:
     """Every page of a leaflet as a picture for the README."""
     subprocess.run(["pdftoppm", "-r", "80", "-png", str(pdf), str(folder / pdf.stem)], check=True)
@@ -67,7 +77,7 @@ def images(pdf: Path, folder: Path) -> None:
 
 def rebuild(target: Path = HERE, *, with_images: bool = True) -> None:
     """Everything, into the given folder."""
-    for name in ("leaflets", "evidence", "pages", "replies"):
+    for name in ("leaflets", "evidence", "pages", "replies", "parcel"):
         shutil.rmtree(target / name, ignore_errors=True)
         (target / name).mkdir(parents=True)
     (target / "fields.md").write_text(reference() + "\n", encoding="utf-8")
@@ -78,6 +88,10 @@ def rebuild(target: Path = HERE, *, with_images: bool = True) -> None:
         evidence(result.order, target / "evidence")
         if result.order.number in QUESTIONS:
             reply(result.order, target / "replies")
+        if result.order.number == PARCEL_OF:
+            parcel(result.order, target / "parcel")
+            if with_images:
+                images(target / "parcel" / Settings().name(result.order, "sheet"), target / "pages")
         if with_images and result.order.number in IMAGES_OF:
             images(made[0], target / "pages")
 

@@ -38,6 +38,7 @@ def test_the_same_files_are_made(fresh: Path):
     assert names(fresh / "leaflets") == names(FOLDER / "leaflets")
     assert names(fresh / "evidence") == names(FOLDER / "evidence")
     assert names(fresh / "replies") == names(FOLDER / "replies")
+    assert names(fresh / "parcel") == names(FOLDER / "parcel")
 
 
 def test_the_leaflets_hold_the_same_words(fresh: Path):
