@@ -12,7 +12,7 @@ from explainer.figures.scales import nice_step
 from explainer.figures.style import Canvas, within
 
 WIDTH_MM = 180.0
-_LEFT_MM, _RIGHT_MM, _ROW_MM, _TOP_MM, _BAR_MM, _FOOT_MM = 78.0, 172.0, 6.6, 1.0, 3.8, 6.0
+_LEFT_MM, _RIGHT_MM, _ROW_MM, _TOP_MM, _BAR_MM, _FOOT_MM = 104.0, 172.0, 6.6, 1.0, 3.8, 6.0
 _LEAST_MM = 1.2
 
 
@@ -35,6 +35,6 @@ def clearing(*, rows: Sequence[tuple[str, float, float]], accent: str = STRUCTUR
         y = _TOP_MM + _ROW_MM * (i + 0.5)
         wide = max(x(high) - x(low), _LEAST_MM)
         canvas.add(round_box(x(low), y - _BAR_MM / 2, wide, _BAR_MM, 0.5), fill(canvas.accent), f"time-{name}")
-        canvas.slot((0.0, y - 2.5), f"slot_place_{name}", anchor="start", width_mm=36.0)
-        canvas.slot((_LEFT_MM - 4.0, y - 2.5), f"slot_time_{name}", anchor="end", width_mm=46.0)
+        canvas.slot((0.0, y - 2.5), f"slot_place_{name}", anchor="start", width_mm=33.0)
+        canvas.slot((_LEFT_MM - 4.0, y - 2.5), f"slot_time_{name}", anchor="end", width_mm=66.0)
     return canvas.drawing()

@@ -17,7 +17,7 @@ from explainer.figures.paths import Point, joined, polyline, round_box
 from explainer.figures.profile import draw_profile, draw_worn
 from explainer.figures.style import Canvas, Pen
 
-WIDTH_MM, HEIGHT_MM, SCALE = 180.0, 46.5, 0.122
+WIDTH_MM, HEIGHT_MM, SCALE = 180.0, 51.0, 0.122
 TILE = round_box(0, 0, 34.0, HEIGHT_MM, 1.8)
 EYE = Place(27.0, 11.4, SCALE, mirrored=True)
 TURNS_ABOUT_MM = 13.5  # the eye turns about a point so far behind its front, common practice
@@ -95,4 +95,4 @@ def _page(canvas: Canvas, distance_cm: float) -> None:
     canvas.add(polyline(page, closed=True), outlined(PAPER))
     rows = [polyline([corner(up, -0.1), corner(up + 1.5, -0.1)]) for up in (-5.0, -2.4, 0.8, 3.4)]
     canvas.add(joined(rows), pen(INK, LINE_PT * 1.5))
-    canvas.slot((x + 7.0, y + 0.4), "slot_page", anchor="start", width_mm=80.0)
+    canvas.slot((x + 7.0, y + 4.2), "slot_page", anchor="start", width_mm=WIDTH_MM - x - 7.0)

@@ -22,7 +22,7 @@ cleaning with this frame.
 dial_right, dial_left; sign_<eye>_set, _small, _large; street_right, _left, _with. Size 43.5 × 33; 28 × 11; 56 × 28
 mm. the numbers.
 
-pupils; where_to_look; near_range. Size 86 × about 36; 180 × 46.5; 86 × 16 mm. slots slot_far, slot_screen,
+pupils; where_to_look; near_range. Size 86 × about 36; 180 × 51; 86 × 16 mm. slots slot_far, slot_screen,
 slot_page.
 
 scene_indoors, _cloudy, _summer, _cold, _windscreen, _side; clearing. Size 27.5 × 26; 180 × 27 mm. slots
