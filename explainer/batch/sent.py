@@ -74,8 +74,8 @@ def _order_now(order: Order, line: Mapping[str, Any]) -> str:
     if made_from(order, _settings(line.get("settings"))) == line.get("made_from"):
         return "nothing"
     if check_word(order) != line.get("check_word"):
-        return "the order"
-    return "the workshop, the program or its words"
+        return "the order or its workshop"
+    return "the program or its words"
 
 
 def _settings(written: object) -> Settings:

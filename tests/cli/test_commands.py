@@ -46,12 +46,12 @@ def test_the_published_fhir_example_of_spectacles_becomes_a_leaflet(tmp_path: Pa
 
     text = " ".join(pdf_text(next(tmp_path.glob("*.pdf"))).split())
 
-    assert "−2.00 D" in text
-    assert "−1.00 D" in text
+    assert "−2.00" in text
+    assert "−1.00" in text
     assert "180°" in text
     assert "0.50 Δ base down" in text
     assert "0.50 Δ base up" in text
-    assert "+2.00 D" in text
+    assert "+2.00" in text
 
 
 def test_the_published_fhir_example_of_contact_lenses_is_refused(tmp_path: Path):

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from explainer.errors import OutOfRange
-from explainer.optics.formulas.tilt import centre_drop_mm, tilted_lens
+from explainer.optics.formulas.tilt import centre_drop_mm, tilted_lens, whole_slant
 
 POWERS = st.floats(-15, 15).filter(lambda each: abs(each) > 0.25)
 INDICES = st.floats(1.49, 1.76)
@@ -64,3 +64,15 @@ def test_the_rule_for_the_centre_is_near_the_geometry_of_the_turning_eye(tilt: f
     # Geometry: the axis of the lens runs through the eye's centre of rotation, about 27 mm behind it
     # (memory).
     assert centre_drop_mm(tilt_deg=tilt) == pytest.approx(27 * math.sin(math.radians(tilt)), rel=0.08)
+
+
+def test_a_front_that_is_tilted_and_wrapped_alike_hinges_across_its_lowest_corner() -> None:
+    """Seen by someone facing the wearer, the right lens goes back most low at the temple, lower left.
+
+    So it turns about the line from upper left to lower right, 135 degrees after ISO 8429; the left
+    lens about its mirror.
+    """
+    right, left = (whole_slant(pantoscopic_deg=5, wrap_deg=5, side=side) for side in ("right", "left"))  # type: ignore[arg-type]
+    assert right.hinge_axis_deg == pytest.approx(135, abs=0.2)
+    assert left.hinge_axis_deg == pytest.approx(45, abs=0.2)
+    assert right.tilt_deg == left.tilt_deg == pytest.approx(5 * math.sqrt(2), abs=0.01)

@@ -80,7 +80,7 @@ def test_another_logo_and_other_house_words_make_another_word(tmp_path):
     (tmp_path / "workshop.toml").write_text(f'logo = "logo.svg"\nhouse_wording = "words"\n{shop}', encoding="utf-8")
     (tmp_path / "words" / "phrases").mkdir(parents=True)
     words = set()
-    for shape, rinse in (("h9", "Rinse"), ("h8", "Rinse"), ("h8", "Rinse well")):
+    for shape, rinse in (("h9", "Rinse"), ("h7", "Rinse"), ("h7", "Rinse well")):
         drawing = f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9"><path d="M0 0{shape}"/></svg>'
         (tmp_path / "logo.svg").write_text(drawing, encoding="utf-8")
         (tmp_path / "words" / "phrases" / "clean.rinse.md").write_text(rinse, encoding="utf-8")
